@@ -1,0 +1,32 @@
+/* Vehicle data as a document: one car, its bands, and where each came from. Format: data/schemas/vehicle-1.schema.json.
+ * Numbers are SI with a decimal point. What a document leaves out is taken from the generic car. */
+#ifndef DOCUMENTS_VEHICLE_DOCUMENT_H
+#define DOCUMENTS_VEHICLE_DOCUMENT_H
+
+#include "car.h"
+#include "problems.h"
+#include "reading.h"
+
+#include <glib.h>
+
+struct vehicle {
+  char key[64];          /* file name without its ending; ASCII letters, digits and - */
+  char name[128];        /* "Marrow 2.8, six cylinders": invented, or the user's own words */
+  char notes[512];
+  struct car car;
+  struct band bands[READINGS];
+};
+
+/* The vehicle in this text, or NULL with every problem found (path, sentence). Free with g_free. */
+struct vehicle *vehicle_parse (const char *text, gsize length, struct problems *problems);
+
+/* NAME of a shipped car (from the GResource) or a file's path: the text is loaded and parsed. */
+struct vehicle *vehicle_load (const char *name_or_path, struct problems *problems);
+
+/* Names of the shipped cars, NULL-terminated, static. */
+const char *const *vehicle_shipped (void);
+
+/* The document's text, stable order, shortest numbers, final newline. Caller frees. */
+char *vehicle_write (const struct vehicle *vehicle);
+
+#endif
