@@ -6,6 +6,7 @@
 #include "car.h"
 #include "quantity.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum parameter_many { ONE, EACH_CYLINDER, EACH_POINT };
