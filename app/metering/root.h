@@ -1,0 +1,31 @@
+/* One step of a bracketed Newton search for the root of a rising function. Newton where it stays inside the bracket,
+ * the middle otherwise, and the middle every other step once Newton has had its chance: so the search always ends. */
+#ifndef METERING_ROOT_H
+#define METERING_ROOT_H
+
+#define ROOT_STEPS_MAX 120
+#define ROOT_NEWTON_STEPS 12 /* quadratic convergence is over long before */
+
+struct bracket {
+  double low, high;
+  int steps;
+};
+
+/* f and slope at x; returns the next x. */
+static inline double
+bracket_next (struct bracket *bracket, double x, double f, double slope)
+{
+  double next = x - f / slope;
+
+  if (f > 0)
+    bracket->high = x;
+  else
+    bracket->low = x;
+  bracket->steps++;
+  if (!(next > bracket->low && next < bracket->high)
+      || (bracket->steps > ROOT_NEWTON_STEPS && bracket->steps % 2))
+    next = 0.5 * (bracket->low + bracket->high);
+  return next;
+}
+
+#endif

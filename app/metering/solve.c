@@ -1,0 +1,464 @@
+#include "solve.h"
+#include "air.h"
+#include "control.h"
+#include "distributor.h"
+#include "fuel.h"
+#include "parameter.h"
+#include "root.h"
+#include "sensor.h"
+#include "supply.h"
+
+#include <math.h>
+#include <string.h>
+
+#define PI 3.14159265358979323846
+#define RESIDUAL_MOST 1e-9      /* what a solution must keep; reached is 1e-12 and better */
+#define PRESSURE_TOLERANCE 1e-7 /* Pa, of a step in system pressure: 1e-13 of it */
+#define CHOKING_SHARE 0.5       /* of ambient pressure: no plate drop beyond it is computed */
+#define SCAN_POINTS 16
+
+/* What does not change while the pressures are sought. */
+struct problem {
+  const struct car *car;
+  const struct conditions *conditions;
+  struct sensor_air air;
+  struct distributor_fuel fuel;
+  struct supply_line pump;
+  double orifice;
+  double bimetal_force, load_force;
+  double offset;
+  double plunger_area;
+};
+
+/* What follows from one trial of the system pressure. Openings and lift of the trial before serve as guesses. */
+struct trial {
+  double system_pressure;
+  double control_pressure, control_by_system, control_flow;
+  double base_pressure;
+  double return_flow, return_pressure, relief_flow;
+  double plunger_force, balance_drop, drop, lift;
+  double plunger_lift;
+  bool at_rest, at_buffer;
+  double pump_flow, fuel_flow;
+  double cylinder_defect;
+  struct cylinder_state cylinder[CYLINDERS_MAX];
+};
+
+static bool
+holds (const struct problem *p, enum held what)
+{
+  return (p->conditions->held & (unsigned) what) != 0;
+}
+
+/* -- the control circuit and the return ------------------------------------------------------------------------- */
+
+static void
+control_at_return (const struct problem *p, struct trial *t, double return_pressure)
+{
+  const struct control_circuit *control = &p->car->control;
+
+  t->return_pressure = return_pressure;
+  t->relief_flow = supply_relief_flow (&p->car->supply, t->system_pressure, return_pressure);
+  t->base_pressure = control_base_pressure (control, p->bimetal_force, p->load_force, return_pressure);
+  if (holds (p, HOLD_CONTROL_PRESSURE)) {
+    double over = t->system_pressure - p->conditions->held_control_pressure;
+    t->control_pressure = p->conditions->held_control_pressure;
+    t->control_by_system = 0;
+    t->control_flow = over > 0 && !p->conditions->tap_shut ? p->orifice * sqrt (over) : 0;
+  } else {
+    t->control_pressure = control_pressure_at (t->system_pressure, t->base_pressure, p->orifice, control->flow_rate,
+                                               p->conditions->tap_shut, &t->control_flow, &t->control_by_system);
+  }
+}
+
+/* Return flow = relief + control flow at the return pressure that it makes itself. */
+static void
+solve_return (const struct problem *p, struct trial *t)
+{
+  double resistance = p->car->supply.return_resistance;
+  double flow, step = 0;
+  struct bracket bracket = { 0 };
+
+  control_at_return (p, t, 0);
+  flow = t->relief_flow + t->control_flow;
+  if (resistance > 0 && flow > 0) {
+    /* The control flow may rise a little with the return pressure; twice the free flow bounds both. */
+    bracket.high = 2 * flow;
+    while (bracket.steps < ROOT_STEPS_MAX) {
+      double slope, next, defect;
+
+      control_at_return (p, t, resistance * flow * flow);
+      defect = flow - t->relief_flow - t->control_flow;
+      slope = 1 + (t->relief_flow > 0 ? 2 * resistance * flow / p->car->supply.regulator_rate : 0);
+      if (fabs (defect) <= 1e-15 * flow)
+        break;
+      next = bracket_next (&bracket, flow, defect, slope);
+      step = fabs (next - flow);
+      if (step <= 1e-16 * flow)
+        break;
+      flow = next;
+    }
+  }
+  t->return_flow = flow;
+}
+
+/* -- the plate and the plunger ------------------------------------------------------------------------------------ */
+
+/* Plate lift under the present control pressure; *by_control its derivative. */
+static void
+solve_plate (const struct problem *p, struct trial *t, double guess, double *by_control)
+{
+  const struct air_sensor *sensor = &p->car->sensor;
+  double flow = p->conditions->air_flow, by_lift, by_drop;
+
+  *by_control = 0;
+  t->plunger_force = t->control_pressure * p->plunger_area + p->car->distributor.counter_spring;
+  t->balance_drop = t->drop = sensor_balance_drop (sensor, t->plunger_force, p->conditions->approach);
+  t->at_rest = t->at_buffer = false;
+  if (holds (p, HOLD_PLATE)) {
+    t->lift = p->conditions->held_lift;
+  } else if (flow <= 0) {
+    t->lift = sensor->rest_height;
+    t->drop = 0;
+    t->at_rest = true;
+  } else {
+    t->lift = t->drop > 0 ? sensor_lift (sensor, &p->air, flow, t->drop, guess) : sensor->top_stop;
+    t->at_rest = t->lift <= sensor->rest_height;
+    t->at_buffer = t->lift >= sensor->top_stop;
+    if (t->at_rest || t->at_buffer) {
+      t->drop = sensor_drop (sensor, &p->air, t->lift, flow);
+    } else {
+      sensor_flow (sensor, &p->air, t->lift, t->drop, &by_lift, &by_drop);
+      *by_control = -by_drop / by_lift * p->plunger_area * sensor->roller_arm
+                    / (sensor->plate_arm * PI * sensor->plate_radius * sensor->plate_radius);
+    }
+  }
+  t->plunger_lift = sensor_plunger_lift (sensor, t->lift, p->offset);
+}
+
+/* -- one trial ----------------------------------------------------------------------------------------------------- */
+
+/* Everything at one system pressure. Returns what leaves less what the pump delivers (rising with the pressure but for
+ * the cases that lowest_root is for); *slope its derivative. */
+static double
+try_pressure (const struct problem *p, struct trial *t, double system_pressure, double *slope)
+{
+  const struct car *car = p->car;
+  double by_control, lever = car->sensor.roller_arm / car->sensor.plate_arm, pump_slope, relief_slope;
+  double by_pressure = 0, by_opening = 0;
+
+  t->system_pressure = system_pressure;
+  solve_return (p, t);
+  solve_plate (p, t, t->lift, &by_control);
+  t->fuel_flow = 0;
+  t->cylinder_defect = 0;
+  for (int i = 0; i < car->cylinders; i++) {
+    double opening = distributor_slot_opening (&car->distributor, i, t->plunger_lift), pressure_part, opening_part;
+    double defect = distributor_cylinder (&car->distributor, &p->fuel, i, opening, system_pressure, &t->cylinder[i],
+                                          &pressure_part, &opening_part);
+    t->fuel_flow += t->cylinder[i].flow;
+    t->cylinder_defect = fmax (t->cylinder_defect, defect);
+    by_pressure += pressure_part;
+    if (opening < car->distributor.slot_height[i])
+      by_opening += opening_part;
+  }
+  t->pump_flow = supply_pump_flow (&p->pump, system_pressure, &pump_slope, NULL);
+  relief_slope = t->relief_flow > 0
+                     ? 1 / (car->supply.regulator_rate + 2 * car->supply.return_resistance * t->return_flow)
+                     : 0;
+  *slope = pump_slope + relief_slope + by_pressure + by_opening * lever * by_control * t->control_by_system;
+  if (t->control_flow > 0)
+    *slope += (1 - t->control_by_system) * 0.5 * t->control_flow / (system_pressure - t->control_pressure);
+  return t->fuel_flow + t->return_flow - t->pump_flow;
+}
+
+/* The root between low (more delivered than leaves) and high. */
+static void
+root_between (const struct problem *p, struct trial *t, double low, double high, double guess)
+{
+  struct bracket bracket = { low, high, 0 };
+  double pressure = guess > low && guess < high ? guess : 0.5 * (low + high);
+
+  for (;;) {
+    double slope, defect = try_pressure (p, t, pressure, &slope), next;
+
+    if (fabs (defect) <= 1e-15 * t->pump_flow || bracket.steps >= ROOT_STEPS_MAX)
+      return;
+    next = bracket_next (&bracket, pressure, defect, slope);
+    if (fabs (next - pressure) <= PRESSURE_TOLERANCE)
+      return; /* the trial's values stand at pressure, its defect below the flow of one step */
+    pressure = next;
+  }
+}
+
+/* Whether the slots could swallow the delivery at some pressure below a root whose relief is open. Below it the control
+ * pressure is not less than at the nozzles' opening, where the plate stands highest; the valves never hold more than the
+ * drop at no flow: so the fuel has a bound, and the delivery is least at the root. */
+static bool
+lower_root_possible (const struct problem *p, const struct trial *root)
+{
+  const struct fuel_distributor *d = &p->car->distributor;
+  struct trial t = *root;
+  double opening_pressure = d->nozzle_opening[0], by_control, most = 0;
+
+  for (int i = 1; i < p->car->cylinders; i++)
+    opening_pressure = fmin (opening_pressure, d->nozzle_opening[i]);
+  t.system_pressure = fmin (opening_pressure, root->system_pressure);
+  control_at_return (p, &t, 0);
+  t.control_pressure = fmin (t.control_pressure, root->control_pressure);
+  solve_plate (p, &t, t.lift, &by_control);
+  for (int i = 0; i < p->car->cylinders; i++)
+    most += distributor_slot_flow (d, &p->fuel, i, distributor_slot_opening (d, i, t.plunger_lift), d->valve_drop[i],
+                                   NULL, NULL);
+  return most + root->control_flow * 2 > root->pump_flow;
+}
+
+/* Where control pressure hangs on system pressure there can be three roots; the one that start-up reaches is the lowest.
+ * Scans up to a root found and takes the first change of sign. */
+static void
+lowest_root (const struct problem *p, struct trial *t)
+{
+  const struct car *car = p->car;
+  double top = t->system_pressure, points[SCAN_POINTS + CYLINDERS_MAX + 3];
+  double low = 0, slope;
+  int count = 0;
+
+  for (int i = 1; i <= SCAN_POINTS; i++)
+    points[count++] = top * i / (SCAN_POINTS + 1);
+  for (int i = 0; i < car->cylinders; i++)
+    points[count++] = car->distributor.nozzle_opening[i];
+  points[count++] = t->base_pressure;
+  points[count++] = car->supply.regulator_opening;
+  for (int i = 1; i < count; i++) /* insertion sort: a handful */
+    for (int j = i; j > 0 && points[j] < points[j - 1]; j--) {
+      double swap = points[j];
+      points[j] = points[j - 1];
+      points[j - 1] = swap;
+    }
+  for (int i = 0; i < count && points[i] < top; i++) {
+    if (try_pressure (p, t, points[i], &slope) > 0) {
+      root_between (p, t, low, points[i], 0.5 * (low + points[i]));
+      return;
+    }
+    low = points[i];
+  }
+  root_between (p, t, low, top * (1 + 1e-9) + 1, top);
+}
+
+/* A first guess of the system pressure: relief open, a mixture of lambda 1. */
+static double
+guess_pressure (const struct problem *p, double fuel_guess)
+{
+  const struct fuel_supply *s = &p->car->supply;
+  double rate = 1 / s->regulator_rate;
+  double control = p->conditions->tap_shut ? 0 : p->orifice * sqrt (0.3 * s->regulator_opening);
+
+  return (p->pump.at_zero[0] - fuel_guess - control + s->regulator_opening * rate) / (p->pump.slope[0] + rate);
+}
+
+static void
+solve_pressures (const struct problem *p, struct trial *t, double fuel_guess)
+{
+  double slope, top;
+
+  if (holds (p, HOLD_SYSTEM_PRESSURE)) {
+    try_pressure (p, t, p->conditions->held_system_pressure, &slope);
+    return;
+  }
+  /* No delivery beyond the pressure at which the least of the two lines ends */
+  top = fmin (p->pump.at_zero[0] / p->pump.slope[0], p->pump.at_zero[1] / p->pump.slope[1]);
+  if (!(p->pump.at_zero[0] > 0 && top > 0)) {
+    try_pressure (p, t, 0, &slope);
+    return;
+  }
+  root_between (p, t, 0, top, guess_pressure (p, fuel_guess));
+  if (!holds (p, HOLD_CONTROL_PRESSURE) && (t->relief_flow <= 0 || lower_root_possible (p, t)))
+    lowest_root (p, t);
+}
+
+/* -- setting up and handing out ------------------------------------------------------------------------------------ */
+
+static void
+set_up (const struct car *car, const struct conditions *conditions, struct problem *p, struct state *state)
+{
+  const struct control_circuit *control = &car->control;
+
+  state->cylinders = car->cylinders;
+  state->ambient_pressure = air_standard_pressure (conditions->altitude);
+  state->air_density = air_density (state->ambient_pressure, conditions->ambient_temperature, conditions->humidity);
+  state->fuel_density = fuel_density_at (&car->fuel, conditions->fuel_temperature);
+  state->fuel_viscosity = fuel_viscosity_at (&car->fuel, conditions->fuel_temperature);
+  state->bimetal_temperature
+      = (conditions->held & HOLD_BIMETAL) ? conditions->held_bimetal_temperature
+        : conditions->heater_unplugged
+            ? conditions->block_temperature
+            : control_bimetal_temperature (control, conditions->block_temperature, conditions->ambient_temperature,
+                                           conditions->voltage, conditions->heater_time);
+  state->bimetal_deflection = control_bimetal_deflection (control, state->bimetal_temperature);
+  state->bimetal_force = control_bimetal_force (control, state->bimetal_temperature);
+  state->load_position = control_load_position (control, conditions->vacuum);
+  state->load_force = control_load_force (control, state->load_position);
+  state->stoichiometric = fuel_stoichiometric (car->fuel.hydrogen_carbon, car->fuel.oxygen_carbon);
+
+  p->car = car;
+  p->conditions = conditions;
+  p->air = (struct sensor_air) { state->air_density, air_viscosity (conditions->ambient_temperature) };
+  p->fuel = (struct distributor_fuel) { state->fuel_density, state->fuel_viscosity };
+  p->pump = supply_pump_line (&car->supply, conditions->voltage);
+  p->orifice = control_orifice (control, state->fuel_density);
+  p->bimetal_force = state->bimetal_force;
+  p->load_force = state->load_force;
+  p->offset = car->distributor.mixture_offset;
+  p->plunger_area = 0.25 * PI * car->distributor.plunger_diameter * car->distributor.plunger_diameter;
+}
+
+static void
+take_pressures (const struct problem *p, const struct trial *t, struct state *state)
+{
+  const struct fuel_supply *supply = &p->car->supply;
+  int relief_open = 0;
+  double slope;
+
+  state->system_pressure = t->system_pressure;
+  state->control_pressure = t->control_pressure;
+  state->control_flow = t->control_flow;
+  state->base_pressure = t->base_pressure;
+  state->relief_flow = t->relief_flow;
+  state->return_flow = t->return_flow;
+  state->return_pressure = t->return_pressure;
+  state->pump_flow = supply_pump_flow (&p->pump, t->system_pressure, &slope, &relief_open);
+  state->pump_pressure = t->system_pressure + supply->filter_resistance * state->pump_flow;
+  state->pump_current = supply_pump_current (supply, p->conditions->voltage, state->pump_pressure);
+  if (t->control_flow <= 0)
+    state->regime |= REGIME_CONTROL_SHUT;
+  if (t->relief_flow <= 0)
+    state->regime |= REGIME_RELIEF_SHUT;
+  if (relief_open && state->pump_flow > 0)
+    state->regime |= REGIME_PUMP_RELIEF;
+}
+
+static void
+take_plate (const struct problem *p, const struct trial *t, struct state *state)
+{
+  const struct air_sensor *sensor = &p->car->sensor;
+  double plate_area = PI * sensor->plate_radius * sensor->plate_radius;
+
+  state->plunger_force = t->plunger_force;
+  state->plate_drop = fmax (t->drop, 0);
+  state->plate_force = state->plate_drop * plate_area;
+  state->plate_lift = t->lift;
+  state->plunger_lift = t->plunger_lift;
+  state->flow_area = sensor_area (sensor, t->lift, NULL);
+  state->air_flow = holds (p, HOLD_PLATE)
+                        ? sensor_flow (sensor, &p->air, t->lift, state->plate_drop, NULL, NULL)
+                        : p->conditions->air_flow;
+  if (t->at_rest)
+    state->regime |= REGIME_PLATE_AT_REST;
+  if (t->at_buffer)
+    state->regime |= REGIME_PLATE_AT_BUFFER;
+  if (t->plunger_lift <= 0)
+    state->regime |= REGIME_PLUNGER_DOWN;
+}
+
+static void
+take_mixture (const struct problem *p, const struct trial *t, struct state *state)
+{
+  const struct fuel_distributor *d = &p->car->distributor;
+  double air, share;
+
+  state->unmetered_air
+      = air_isentropic_flow (p->car->engine.unmetered_area, state->ambient_pressure,
+                             p->conditions->ambient_temperature, state->ambient_pressure - p->conditions->vacuum);
+  air = state->air_flow + state->unmetered_air;
+  share = air / state->cylinders;
+  state->fuel_volume_flow = t->fuel_flow;
+  state->fuel_flow = t->fuel_flow * state->fuel_density;
+  for (int i = 0; i < state->cylinders; i++) {
+    struct cylinder_state *c = &state->cylinder[i];
+
+    *c = t->cylinder[i];
+    if (c->flow > 0)
+      c->lambda = share / (c->flow * state->fuel_density * state->stoichiometric);
+    if (c->flow > 0 && c->valve_opening >= d->valve_travel)
+      state->regime |= REGIME_VALVE_FULLY_OPEN;
+    if (c->slot_opening >= d->slot_height[i])
+      state->regime |= REGIME_SLOT_FULL;
+  }
+  if (air <= 0)
+    state->regime |= REGIME_NO_AIR;
+  if (state->fuel_flow <= 0)
+    state->regime |= REGIME_NO_FUEL;
+  else
+    state->air_fuel_ratio = air / state->fuel_flow;
+  state->lambda = state->air_fuel_ratio / state->stoichiometric;
+}
+
+/* Every equation recomputed from the values handed out. */
+static void
+take_residuals (const struct problem *p, const struct trial *t, struct state *state)
+{
+  const struct air_sensor *sensor = &p->car->sensor;
+  struct residuals *r = &state->residual;
+  bool on_stop = t->at_rest || t->at_buffer;
+
+  r->plate_moment
+      = on_stop || t->balance_drop <= 0 ? 0 : fabs (state->plate_drop - t->balance_drop) / t->balance_drop;
+  if (state->air_flow > 0)
+    r->air = fabs (sensor_flow (sensor, &p->air, t->lift, state->plate_drop, NULL, NULL) - state->air_flow)
+             / state->air_flow;
+  if (t->control_flow > 0) {
+    double through = p->orifice * sqrt (state->system_pressure - state->control_pressure);
+    r->control = fabs (through - state->control_flow) / state->control_flow;
+  }
+  r->cylinder = t->cylinder_defect;
+  if (!holds (p, HOLD_SYSTEM_PRESSURE) && state->pump_flow > 0)
+    r->fuel = fabs (state->pump_flow - state->fuel_volume_flow - state->relief_flow - state->control_flow)
+              / state->pump_flow;
+}
+
+static bool
+residuals_kept (const struct residuals *r)
+{
+  /* Written so that a NaN fails */
+  return r->plate_moment <= RESIDUAL_MOST && r->air <= RESIDUAL_MOST && r->control <= RESIDUAL_MOST
+         && r->cylinder <= RESIDUAL_MOST && r->fuel <= RESIDUAL_MOST;
+}
+
+static enum outcome
+fail (struct state *state, enum outcome outcome)
+{
+  memset (state, 0, sizeof *state);
+  return state->outcome = outcome;
+}
+
+enum outcome
+metering_solve_checked (const struct car *car, const struct conditions *conditions, struct state *state)
+{
+  struct problem p;
+  struct trial t;
+
+  memset (state, 0, sizeof *state);
+  memset (&t, 0, sizeof t);
+  set_up (car, conditions, &p, state);
+  t.lift = -INFINITY; /* no guess yet */
+  solve_pressures (&p, &t, conditions->air_flow / (state->stoichiometric * state->fuel_density));
+  take_pressures (&p, &t, state);
+  take_plate (&p, &t, state);
+  if (state->plate_drop > CHOKING_SHARE * state->ambient_pressure)
+    return fail (state, OUTCOME_TOO_MUCH_AIR);
+  take_mixture (&p, &t, state);
+  take_residuals (&p, &t, state);
+  if (!residuals_kept (&state->residual))
+    return fail (state, OUTCOME_NOT_FOUND);
+  return state->outcome = OUTCOME_SOLVED;
+}
+
+enum outcome
+metering_solve (const struct car *car, const struct conditions *conditions, struct state *state)
+{
+  if (!car_check (car, NULL))
+    return fail (state, OUTCOME_BAD_CAR);
+  if (!conditions_check (conditions, NULL))
+    return fail (state, OUTCOME_BAD_CONDITIONS);
+  return metering_solve_checked (car, conditions, state);
+}
