@@ -14,12 +14,16 @@ struct problem {
 struct problems {
   GPtrArray *list;   /* of struct problem */
   unsigned omitted;  /* beyond PROBLEMS_MAX */
+  unsigned beyond_schema; /* of all: those that a JSON Schema cannot express; see document-reader.h */
 };
 
 struct problems *problems_new (void);
 void problems_free (struct problems *problems);
 void problems_add (struct problems *problems, const char *place, const char *format, ...) G_GNUC_PRINTF (3, 4);
+void problems_add_v (struct problems *problems, const char *place, const char *format, va_list arguments)
+    G_GNUC_PRINTF (3, 0);
 unsigned problems_count (const struct problems *problems);
+const struct problem *problems_at (const struct problems *problems, unsigned index);
 /* "file: place: sentence" a line each. Caller frees. */
 char *problems_text (const struct problems *problems, const char *file);
 

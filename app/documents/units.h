@@ -19,7 +19,9 @@ extern const struct unit units[];
 extern const int unit_count;
 
 /* The unit of that symbol or alias that fits the quantity, or NULL. (A pressure unit fits a pressure difference too; a
- * temperature is never a temperature difference.) */
+ * temperature is never a temperature difference. Vacuum units fit a pressure difference only.) White space, superscripts
+ * and look-alike signs do not matter: "cm3 in 30s" is "cm³ in 30 s". Every quantity has at least one unit; a symbol may
+ * stand in two rows where gauge pressures and differences are shown with different decimals. */
 const struct unit *unit_find (const char *symbol, enum quantity quantity);
 /* Whether any quantity knows that symbol: to tell "unknown unit" from "a unit of something else". */
 const struct unit *unit_any (const char *symbol);

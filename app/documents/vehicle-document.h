@@ -1,5 +1,8 @@
 /* Vehicle data as a document: one car, its bands, and where each came from. Format: data/schemas/vehicle-1.schema.json.
- * Numbers are SI with a decimal point. What a document leaves out is taken from the generic car. */
+ * Numbers are SI with a decimal point. A parameter that a document leaves out is taken from the generic car; so are the
+ * bands where it has no "bands" at all. Where it has, a reading it does not list has no band. A band may leave out one of
+ * its two limits (then -INFINITY or INFINITY here).
+ * Array entries beyond the car's cylinders or funnel points are zeroes, so that equal documents give equal bytes. */
 #ifndef DOCUMENTS_VEHICLE_DOCUMENT_H
 #define DOCUMENTS_VEHICLE_DOCUMENT_H
 
@@ -10,7 +13,7 @@
 #include <glib.h>
 
 struct vehicle {
-  char key[64];          /* file name without its ending; ASCII letters, digits and - */
+  char key[64];          /* file name without its ending; ASCII letters, digits and -; "" before it has one */
   char name[128];        /* "Marrow 2.8, six cylinders": invented, or the user's own words */
   char notes[512];
   struct car car;
@@ -23,7 +26,11 @@ struct vehicle *vehicle_parse (const char *text, gsize length, struct problems *
 /* NAME of a shipped car (from the GResource) or a file's path: the text is loaded and parsed. */
 struct vehicle *vehicle_load (const char *name_or_path, struct problems *problems);
 
-/* Names of the shipped cars, NULL-terminated, static. */
+/* A key made of a file's name or of any text. key holds 64 bytes. */
+void vehicle_key_from (const char *name, char key[64]);
+
+/* Names of the shipped cars, NULL-terminated, static; the generic car, which serves as source of usual values and can be
+ * loaded by its name "generic", is not among them. */
 const char *const *vehicle_shipped (void);
 
 /* The document's text, stable order, shortest numbers, final newline. Caller frees. */
