@@ -1,6 +1,6 @@
 #include "check-report.h"
 
-#include "json-text.h"
+#include "json-writer.h"
 #include "number-text.h"
 #include "state-words.h"
 #include "text-table.h"
@@ -143,11 +143,11 @@ check_report_text (const struct job *job, const GArray *checked)
 }
 
 static void
-json_measure (struct json_text *json, const char *name, const struct unit *unit, double si)
+json_measure (struct json_writer *json, const char *name, const struct unit *unit, double si)
 {
   g_autofree char *key = *unit->key == '\0' ? g_strdup (name) : g_strconcat (name, "_", unit->key, NULL);
 
-  json_text_number (json, key, isfinite (si) ? unit_from_si (unit, si) : NAN);
+  json_writer_number (json, key, isfinite (si) ? unit_from_si (unit, si) : NAN);
 }
 
 static const char *
@@ -164,17 +164,17 @@ agreement_key (enum agreement agreement)
 }
 
 static void
-json_entry (struct json_text *json, const struct job *job, const struct checked_reading *entry)
+json_entry (struct json_writer *json, const struct job *job, const struct checked_reading *entry)
 {
   const struct unit *unit = unit_shown (quantity_of (entry), NULL);
   const struct typed *typed = &entry->reading->value[MAX (entry->cylinder, 0)];
   g_autofree char *as_typed = g_strconcat (typed->text, " ", typed->unit != NULL ? typed->unit->symbol : "", NULL);
 
-  json_text_object (json, NULL);
-  json_text_string (json, "reading", entry->reading->kind->key);
+  json_writer_begin_object (json, NULL);
+  json_writer_text (json, "reading", entry->reading->kind->key);
   if (entry->cylinder >= 0)
-    json_text_number (json, "cylinder", entry->cylinder + 1);
-  json_text_string (json, "typed", g_strchomp (as_typed));
+    json_writer_number (json, "cylinder", entry->cylinder + 1);
+  json_writer_text (json, "typed", g_strchomp (as_typed));
   json_measure (json, "value", unit, entry->value);
   /* An uncertainty is a difference: the unit's offset does not count. */
   json_measure (json, "standard_uncertainty", unit, entry->uncertainty + unit->offset);
@@ -182,27 +182,27 @@ json_entry (struct json_text *json, const struct job *job, const struct checked_
   json_measure (json, "low", unit, entry->has_band ? entry->low : NAN);
   json_measure (json, "high", unit, entry->has_band ? entry->high : NAN);
   if (entry->has_band)
-    json_text_string (json, "band_source", source_of (job, entry));
+    json_writer_text (json, "band_source", source_of (job, entry));
   else
-    json_text_null (json, "band_source");
-  json_text_string (json, "outcome", outcome_key (entry->outcome));
-  json_text_string (json, "verdict", agreement_key (entry->agreement));
-  json_text_close (json);
+    json_writer_number (json, "band_source", NAN);
+  json_writer_text (json, "outcome", outcome_key (entry->outcome));
+  json_writer_text (json, "verdict", agreement_key (entry->agreement));
+  json_writer_end (json);
 }
 
 char *
 check_report_json (const struct job *job, const GArray *checked)
 {
-  struct json_text *json = json_text_new ();
+  struct json_writer *json = json_writer_new ();
 
-  json_text_object (json, NULL);
-  json_text_string (json, "car", job->vehicle->key);
-  json_text_string (json, "car_name", job->vehicle->name);
-  json_text_array (json, "readings");
+  json_writer_begin_object (json, NULL);
+  json_writer_text (json, "car", job->vehicle->key);
+  json_writer_text (json, "car_name", job->vehicle->name);
+  json_writer_begin_array (json, "readings");
   for (guint i = 0; i < checked->len; i++)
     json_entry (json, job, entry_at (checked, i));
-  json_text_close (json);
-  json_text_string (json, "verdict", check_any_out (checked) ? "out" : "not-out");
-  json_text_close (json);
-  return json_text_end (json);
+  json_writer_end (json);
+  json_writer_text (json, "verdict", check_any_out (checked) ? "out" : "not-out");
+  json_writer_end (json);
+  return json_writer_finish (json);
 }

@@ -2,7 +2,7 @@
 #include "check-report.h"
 #include "command-line.h"
 #include "config.h"
-#include "json-text.h"
+#include "json-writer.h"
 #include "mixture-report.h"
 #include "places.h"
 #include "safe-file.h"
@@ -73,13 +73,13 @@ static int
 list_cars (const struct command_line *line)
 {
   const char *const *names = vehicle_shipped ();
-  struct json_text *json = line->json ? json_text_new () : NULL;
+  struct json_writer *json = line->json ? json_writer_new () : NULL;
   struct text_table *table = text_table_new ("ll");
   g_autoptr (GString) text = g_string_new (NULL);
   g_autofree char *listed = NULL;
 
   if (json != NULL)
-    json_text_array (json, NULL);
+    json_writer_begin_array (json, NULL);
   for (int i = 0; names[i] != NULL; i++)
     {
       g_autofree struct vehicle *vehicle = load_car (names[i]);
@@ -88,16 +88,16 @@ list_cars (const struct command_line *line)
       text_table_row (table, vehicle->key, vehicle->name, NULL);
       if (json == NULL)
         continue;
-      json_text_object (json, NULL);
-      json_text_string (json, "car", vehicle->key);
-      json_text_string (json, "car_name", vehicle->name);
-      json_text_number (json, "cylinders", vehicle->car.cylinders);
-      json_text_close (json);
+      json_writer_begin_object (json, NULL);
+      json_writer_text (json, "car", vehicle->key);
+      json_writer_text (json, "car_name", vehicle->name);
+      json_writer_number (json, "cylinders", vehicle->car.cylinders);
+      json_writer_end (json);
     }
   text_table_end (table, text);
   if (json != NULL)
-    json_text_close (json);
-  listed = json != NULL ? json_text_end (json) : g_strdup (text->str);
+    json_writer_end (json);
+  listed = json != NULL ? json_writer_finish (json) : g_strdup (text->str);
   return print (listed, EXIT_FINE);
 }
 

@@ -1,7 +1,7 @@
 #include "mixture-report.h"
 
 #include "command-line.h"
-#include "json-text.h"
+#include "json-writer.h"
 #include "number-text.h"
 #include "parameter.h"
 #include "state-words.h"
@@ -194,15 +194,15 @@ si_key (const char *key, enum quantity quantity)
 }
 
 static void
-json_si (struct json_text *json, const char *key, enum quantity quantity, double si)
+json_si (struct json_writer *json, const char *key, enum quantity quantity, double si)
 {
   g_autofree char *full = si_key (key, quantity);
 
-  json_text_number (json, full, si);
+  json_writer_number (json, full, si);
 }
 
 static void
-json_conditions (struct json_text *json, const struct conditions *conditions)
+json_conditions (struct json_writer *json, const struct conditions *conditions)
 {
   for (int i = 0; i < condition_count; i++)
     {
@@ -210,32 +210,32 @@ json_conditions (struct json_text *json, const struct conditions *conditions)
       const struct condition_words *words = condition_words_find (condition->key);
       const struct unit *unit = unit_find (words->unit_symbol, condition->quantity);
 
-      json_text_number (json, words->json_key, unit_from_si (unit, condition_get (conditions, condition)));
+      json_writer_number (json, words->json_key, unit_from_si (unit, condition_get (conditions, condition)));
     }
 }
 
 static void
-json_values (struct json_text *json, const struct state *state)
+json_values (struct json_writer *json, const struct state *state)
 {
   const struct unit *flow = unit_find ("l/h", QUANTITY_VOLUME_FLOW);
 
   for (gsize i = 0; i < G_N_ELEMENTS (report_values); i++)
-    json_text_number (json, report_values[i].json_key, report_value_get (state, &report_values[i]));
-  json_text_array (json, "cylinder_flow_l_per_h");
+    json_writer_number (json, report_values[i].json_key, report_value_get (state, &report_values[i]));
+  json_writer_begin_array_inline (json, "cylinder_flow_l_per_h");
   for (int i = 0; state->outcome == OUTCOME_SOLVED && i < state->cylinders; i++)
-    json_text_number (json, NULL, unit_from_si (flow, state->cylinder[i].flow));
-  json_text_close (json);
-  json_text_array (json, "regime");
+    json_writer_number (json, NULL, unit_from_si (flow, state->cylinder[i].flow));
+  json_writer_end (json);
+  json_writer_begin_array_inline (json, "regime");
   for (int i = 0; i < regime_word_count; i++)
     if (state->regime & regime_words[i].regime)
-      json_text_string (json, NULL, regime_words[i].key);
-  json_text_close (json);
+      json_writer_text (json, NULL, regime_words[i].key);
+  json_writer_end (json);
 }
 
 static void
-json_state (struct json_text *json, const struct state *state)
+json_state (struct json_writer *json, const struct state *state)
 {
-  json_text_object (json, "state");
+  json_writer_begin_object (json, "state");
   for (int i = 0; i < state_value_count; i++)
     {
       const struct state_value *value = &state_values[i];
@@ -244,14 +244,14 @@ json_state (struct json_text *json, const struct state *state)
 
       json_si (json, value->key, value->quantity, undefined ? NAN : state_value_get (state, value));
     }
-  json_text_close (json);
+  json_writer_end (json);
 
-  json_text_array (json, "cylinders");
+  json_writer_begin_array (json, "cylinders");
   for (int cylinder = 0; cylinder < state->cylinders; cylinder++)
     {
       const struct cylinder_state *of = &state->cylinder[cylinder];
 
-      json_text_object (json, NULL);
+      json_writer_begin_object (json, NULL);
       for (int i = 0; i < cylinder_value_count; i++)
         {
           const struct state_value *value = &cylinder_values[i];
@@ -259,24 +259,24 @@ json_state (struct json_text *json, const struct state *state)
 
           json_si (json, value->key, value->quantity, undefined ? NAN : cylinder_value_get (of, value));
         }
-      json_text_close (json);
+      json_writer_end (json);
     }
-  json_text_close (json);
+  json_writer_end (json);
 
-  json_text_object (json, "residuals");
+  json_writer_begin_object (json, "residuals");
   for (gsize i = 0; i < G_N_ELEMENTS (residual_values); i++)
-    json_text_number (json, residual_values[i].key, residual_get (state, &residual_values[i]));
-  json_text_close (json);
+    json_writer_number (json, residual_values[i].key, residual_get (state, &residual_values[i]));
+  json_writer_end (json);
 }
 
 static void
-json_parameters (struct json_text *json, const struct car *car)
+json_parameters (struct json_writer *json, const struct car *car)
 {
   const char *group = NULL;
 
-  json_text_object (json, "parameters");
-  json_text_number (json, "cylinders", car->cylinders);
-  json_text_string (json, "plate_direction", car->direction == PLATE_LIFTED ? "lifted" : "pressed-down");
+  json_writer_begin_object (json, "parameters");
+  json_writer_number (json, "cylinders", car->cylinders);
+  json_writer_text (json, "plate_direction", car->direction == PLATE_LIFTED ? "lifted" : "pressed-down");
   for (int i = 0; i < parameter_count; i++)
     {
       const struct parameter *parameter = &parameters[i];
@@ -285,48 +285,48 @@ json_parameters (struct json_text *json, const struct car *car)
       if (group == NULL || !g_str_equal (group, parameter->group))
         {
           if (group != NULL)
-            json_text_close (json);
+            json_writer_end (json);
           group = parameter->group;
-          json_text_object (json, group);
+          json_writer_begin_object (json, group);
         }
       if (parameter->many == ONE)
         {
-          json_text_number (json, key, parameter_get (car, parameter, 0));
+          json_writer_number (json, key, parameter_get (car, parameter, 0));
           continue;
         }
-      json_text_array (json, key);
+      json_writer_begin_array_inline (json, key);
       for (int index = 0; index < parameter_values (car, parameter); index++)
-        json_text_number (json, NULL, parameter_get (car, parameter, index));
-      json_text_close (json);
+        json_writer_number (json, NULL, parameter_get (car, parameter, index));
+      json_writer_end (json);
     }
   if (group != NULL)
-    json_text_close (json);
-  json_text_close (json);
+    json_writer_end (json);
+  json_writer_end (json);
 }
 
 char *
 mixture_report_json (const struct vehicle *vehicle, const struct conditions *conditions, const struct state *state,
                      gboolean all)
 {
-  struct json_text *json = json_text_new ();
+  struct json_writer *json = json_writer_new ();
 
-  json_text_object (json, NULL);
-  json_text_string (json, "car", vehicle->key);
-  json_text_string (json, "car_name", vehicle->name);
-  json_text_string (json, "outcome", outcome_key (state->outcome));
+  json_writer_begin_object (json, NULL);
+  json_writer_text (json, "car", vehicle->key);
+  json_writer_text (json, "car_name", vehicle->name);
+  json_writer_text (json, "outcome", outcome_key (state->outcome));
   json_conditions (json, conditions);
   json_values (json, state);
   if (all)
     {
-      json_text_object (json, "conditions");
+      json_writer_begin_object (json, "conditions");
       for (int i = 0; i < condition_count; i++)
         json_si (json, condition_table[i].key, condition_table[i].quantity,
                  condition_get (conditions, &condition_table[i]));
-      json_text_close (json);
+      json_writer_end (json);
       if (state->outcome == OUTCOME_SOLVED)
         json_state (json, state);
       json_parameters (json, &vehicle->car);
     }
-  json_text_close (json);
-  return json_text_end (json);
+  json_writer_end (json);
+  return json_writer_finish (json);
 }
