@@ -5,7 +5,8 @@
 #include <stddef.h>
 
 #define PI 3.14159265358979323846
-#define FLOW_TOLERANCE 2e-14 /* relative; a few units in the last place of the flow */
+#define FLOW_TOLERANCE 1e-13 /* relative */
+#define SMALL_STEP 1e-8      /* relative: the Newton step after one as small as this would be below rounding */
 
 /* One slot at a fixed opening, reduced to what its flow by the ideal speed u = sqrt(2 drop / rho) needs:
  * q = full u tanh(rate u). */
@@ -175,8 +176,8 @@ opening_in_balance (const struct cylinder *c, double most, double guess, struct 
     if (fabs (r->value) <= FLOW_TOLERANCE * r->flow)
       break;
     next = bracket_next (&bracket, opening, r->value, r->slope);
-    if (next == opening)
-      break;
+    if (fabs (next - opening) <= SMALL_STEP * opening)
+      return next;
     opening = next;
   }
   return opening;
@@ -198,7 +199,7 @@ set_still (const struct fuel_distributor *d, int i, double system_pressure, bool
   state->flow = 0;
 }
 
-double
+void
 distributor_cylinder (const struct fuel_distributor *d, const struct distributor_fuel *fuel, int i,
                       double slot_opening, double system_pressure, struct cylinder_state *state, double *by_pressure,
                       double *by_opening)
@@ -212,7 +213,7 @@ distributor_cylinder (const struct fuel_distributor *d, const struct distributor
     .twice_by_density = 2 / fuel->density,
   };
   struct defect r;
-  double guess = state->valve_opening, most = c.drop / c.softness, outlet;
+  double guess = state->valve_opening, most = c.drop / c.softness;
   bool at_stop;
 
   if (by_pressure)
@@ -222,7 +223,7 @@ distributor_cylinder (const struct fuel_distributor *d, const struct distributor
   state->slot_opening = slot_opening;
   if (slot_opening <= 0 || c.head <= 0) {
     set_still (d, i, system_pressure, slot_opening > 0, state);
-    return 0;
+    return;
   }
   c.slot = slot_at (d, fuel, i, slot_opening);
   c.travel = fmin (d->valve_travel, most);
@@ -244,6 +245,16 @@ distributor_cylinder (const struct fuel_distributor *d, const struct distributor
     *by_opening = state->flow / slot_opening; /* the valve holds the drop: flow goes with the area */
   state->upper_pressure = system_pressure - state->slot_drop;
   state->line_pressure = d->nozzle_opening[i] + c.line * state->flow;
+}
+
+double
+distributor_cylinder_defect (const struct fuel_distributor *d, const struct distributor_fuel *fuel, int i,
+                             const struct cylinder_state *state)
+{
+  double outlet;
+
+  if (state->flow <= 0)
+    return 0;
   outlet = distributor_outlet_flow (d, fuel, i, state->valve_opening, state->upper_pressure);
   return fabs (outlet - state->flow) / state->flow;
 }

@@ -29,9 +29,13 @@ double distributor_outlet_flow (const struct fuel_distributor *distributor, cons
 
 /* Solves one cylinder at a slot opening and a system pressure: slot flow = valve flow, diaphragm in balance or on its
  * stop. cylinder_state's valve_opening is taken as the first guess where it is positive. *by_pressure and *by_opening
- * (may be NULL) get the derivatives of the flow. Returns the relative defect of slot flow against outlet flow. */
-double distributor_cylinder (const struct fuel_distributor *distributor, const struct distributor_fuel *fuel,
-                             int cylinder, double slot_opening, double system_pressure, struct cylinder_state *state,
-                             double *by_pressure, double *by_opening);
+ * (may be NULL) get the derivatives of the flow. */
+void distributor_cylinder (const struct fuel_distributor *distributor, const struct distributor_fuel *fuel, int cylinder,
+                           double slot_opening, double system_pressure, struct cylinder_state *state,
+                           double *by_pressure, double *by_opening);
+
+/* Relative defect of a solved cylinder: the slot's flow against what its outlet passes. */
+double distributor_cylinder_defect (const struct fuel_distributor *distributor, const struct distributor_fuel *fuel,
+                                    int cylinder, const struct cylinder_state *state);
 
 #endif

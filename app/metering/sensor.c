@@ -2,9 +2,12 @@
 #include "root.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stddef.h>
 
 #define PI 3.14159265358979323846
+#define FLOW_TOLERANCE 1e-13 /* relative */
+#define LIFT_STEP 1e-16      /* m: a Newton step as small as this is taken unseen */
 
 /* Points of the profile whose clearance equals the first one's form the land. */
 static int
@@ -24,21 +27,22 @@ sensor_land (const struct air_sensor *sensor)
   return sensor->funnel_depth[land_point (sensor)];
 }
 
-/* Frustum between the plate's edge at depth lift and a point of the profile. */
+/* Frustum between the plate's edge and a point of the profile. */
 struct frustum {
-  double area; /* without pi */
-  double along, slant, width;
+  double along, width; /* depth difference; sum of the two radii */
+  double slant2;       /* slant height squared */
+  double square;       /* (slant x width)^2: what is compared */
 };
 
 static inline struct frustum
-frustum_to (double radius, double lift, double depth, double clearance)
+frustum_to (double diameter, double along, double clearance)
 {
   struct frustum f;
 
-  f.along = depth - lift;
-  f.slant = sqrt (f.along * f.along + clearance * clearance);
-  f.width = 2 * radius + clearance;
-  f.area = f.slant * f.width;
+  f.along = along;
+  f.width = diameter + clearance;
+  f.slant2 = along * along + clearance * clearance;
+  f.square = f.slant2 * f.width * f.width;
   return f;
 }
 
@@ -47,16 +51,23 @@ frustum_to (double radius, double lift, double depth, double clearance)
 static struct frustum
 frustum_to_piece (const struct air_sensor *sensor, double lift, int i)
 {
-  double depth = sensor->funnel_depth[i], end = sensor->funnel_depth[i + 1];
-  double g = (sensor->funnel_clearance[i + 1] - sensor->funnel_clearance[i]) / (end - depth);
-  double c = sensor->funnel_clearance[i] + g * (lift - depth); /* the piece's line produced to the plate's depth */
+  double start = sensor->funnel_depth[i] - lift, end = sensor->funnel_depth[i + 1] - lift;
+  double g = (sensor->funnel_clearance[i + 1] - sensor->funnel_clearance[i]) / (end - start);
+  double c = sensor->funnel_clearance[i] - g * start; /* the piece's line produced to the plate's depth */
   double w = 2 * sensor->plate_radius + c, g2 = 1 + g * g;
   double qa = 2 * g * g2, qb = g2 * w + 3 * g * g * c, qc = g * c * (w + c);
   double under = qb * qb - 4 * qa * qc;
-  double at = under > 0 && qb > 0 ? lift - 2 * qc / (qb + sqrt (under)) : depth;
+  double along = under > 0 && qb > 0 ? -2 * qc / (qb + sqrt (under)) : start;
 
-  at = at < depth ? depth : at > end ? end : at;
-  return frustum_to (sensor->plate_radius, lift, at, c + g * (at - lift));
+  along = along < start ? start : along > end ? end : along;
+  return frustum_to (2 * sensor->plate_radius, along, c + g * along);
+}
+
+/* No frustum to a piece is less than one to its nearest depth with its least clearance. */
+static inline bool
+piece_may_win (const struct air_sensor *sensor, int i, double along, const struct frustum *least)
+{
+  return frustum_to (2 * sensor->plate_radius, along, sensor->funnel_clearance[i]).square < least->square;
 }
 
 double
@@ -64,27 +75,28 @@ sensor_area (const struct air_sensor *sensor, double lift, double *slope)
 {
   const int pieces = sensor->funnel_points - 1;
   double x = lift > 0 ? lift : 0; /* above the land the overlap grows, the gap does not */
-  int here = 0;
   struct frustum least;
+  double slant;
+  int here = 0;
 
   while (here + 1 < pieces && sensor->funnel_depth[here + 1] <= x)
     here++;
   least = frustum_to_piece (sensor, x, here);
-  /* A piece further away along the depth than the least slant so far cannot win: its width is not less downstream, and
-   * upstream the clearance only falls toward pieces that are nearer in depth. */
-  for (int i = here + 1; i < pieces && (sensor->funnel_depth[i] - x) * least.width < least.area; i++) {
+  for (int i = here - 1; i >= 0; i--) /* the clearance falls upstream: a piece that cannot win bars no further one */
+    if (piece_may_win (sensor, i, x - sensor->funnel_depth[i + 1], &least)) {
+      struct frustum f = frustum_to_piece (sensor, x, i);
+      if (f.square < least.square)
+        least = f;
+    }
+  for (int i = here + 1; i < pieces && piece_may_win (sensor, i, sensor->funnel_depth[i] - x, &least); i++) {
     struct frustum f = frustum_to_piece (sensor, x, i);
-    if (f.area < least.area)
+    if (f.square < least.square)
       least = f;
   }
-  for (int i = here - 1; i >= 0 && (x - sensor->funnel_depth[i + 1]) * 2 * sensor->plate_radius < least.area; i--) {
-    struct frustum f = frustum_to_piece (sensor, x, i);
-    if (f.area < least.area)
-      least = f;
-  }
+  slant = sqrt (least.slant2);
   if (slope)
-    *slope = lift > 0 ? -PI * least.along / least.slant * least.width : 0;
-  return PI * least.area;
+    *slope = lift > 0 ? -PI * least.along / slant * least.width : 0;
+  return PI * slant * least.width;
 }
 
 /* Laminar loss of the overlapped land: dp = 12 mu L v / gap^2. */
@@ -127,43 +139,60 @@ sensor_drop (const struct air_sensor *sensor, const struct sensor_air *air, doub
   return (inertial * speed + land_loss (sensor, air, lift, &loss_slope)) * speed;
 }
 
-/* The lift between the stops; x is a first guess inside the bracket. */
+/* A first guess of the lift: where the clearance alone would give the area that the flow needs. */
 static double
-lift_between (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop, double x)
+lift_by_clearance (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop)
 {
-  struct bracket bracket = { sensor->rest_height, sensor->top_stop, 0 };
+  double needed = flow / (PI * sensor->discharge * sqrt (2 * air->density * drop));
+  double before = 0, here = 0;
+  int i;
 
-  while (bracket.steps < ROOT_STEPS_MAX) {
-    double by_lift;
-    double f = sensor_flow (sensor, air, x, drop, &by_lift, NULL) - flow;
-    double next;
-
-    if (fabs (f) <= 4e-15 * flow)
+  for (i = 0; i < sensor->funnel_points; i++) {
+    double clearance = sensor->funnel_clearance[i];
+    here = clearance * (2 * sensor->plate_radius + clearance);
+    if (here >= needed)
       break;
-    next = bracket_next (&bracket, x, f, by_lift);
-    if (fabs (next - x) <= 4e-16 * sensor->top_stop)
-      return next;
-    x = next;
+    before = here;
   }
-  return x;
+  if (i == 0 || i == sensor->funnel_points)
+    return sensor->funnel_depth[i == 0 ? 0 : i - 1];
+  return sensor->funnel_depth[i - 1]
+         + (sensor->funnel_depth[i] - sensor->funnel_depth[i - 1]) * (needed - before) / (here - before);
+}
+
+/* Whether a Newton step past a stop means that the plate lies on it. */
+static bool
+lies_on (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop, double stop, double sign)
+{
+  return sign * (sensor_flow (sensor, air, stop, drop, NULL, NULL) - flow) <= 0;
 }
 
 double
 sensor_lift (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop, double guess)
 {
-  double rest = sensor->rest_height, top = sensor->top_stop;
-  double least, most;
+  const double rest = sensor->rest_height, top = sensor->top_stop;
+  struct bracket bracket = { rest, top, 0 };
+  double x = guess > rest && guess < top ? guess : lift_by_clearance (sensor, air, flow, drop);
 
-  /* A guess well inside comes from a neighbouring state; near a stop the stops decide first. */
-  if (guess > rest + 1e-3 * (top - rest) && guess < top - 1e-3 * (top - rest))
-    return lift_between (sensor, air, flow, drop, guess);
-  least = sensor_flow (sensor, air, rest, drop, NULL, NULL);
-  if (flow <= least)
-    return rest;
-  most = sensor_flow (sensor, air, top, drop, NULL, NULL);
-  if (flow >= most)
-    return top;
-  return lift_between (sensor, air, flow, drop, rest + (top - rest) * (flow - least) / (most - least));
+  if (!(x > rest && x < top))
+    x = 0.5 * (rest + top);
+  while (bracket.steps < ROOT_STEPS_MAX) {
+    double by_lift;
+    double f = sensor_flow (sensor, air, x, drop, &by_lift, NULL) - flow;
+    double newton = x - f / by_lift, next;
+
+    if (fabs (f) <= FLOW_TOLERANCE * flow)
+      break;
+    if (bracket.low == rest && newton <= rest && lies_on (sensor, air, flow, drop, rest, -1))
+      return rest;
+    if (bracket.high == top && newton >= top && lies_on (sensor, air, flow, drop, top, 1))
+      return top;
+    next = bracket_next (&bracket, x, f, by_lift);
+    if (fabs (next - x) <= LIFT_STEP)
+      return next;
+    x = next;
+  }
+  return x;
 }
 
 double

@@ -13,7 +13,8 @@
 
 #define PI 3.14159265358979323846
 #define RESIDUAL_MOST 1e-9      /* what a solution must keep; reached is 1e-12 and better */
-#define PRESSURE_TOLERANCE 1e-7 /* Pa, of a step in system pressure: 1e-13 of it */
+#define FLOW_TOLERANCE 1e-12    /* of the pump's delivery: fuel in against fuel out */
+#define PRESSURE_STEP 1e-10     /* Pa, a few units in the last place */
 #define CHOKING_SHARE 0.5       /* of ambient pressure: no plate drop beyond it is computed */
 #define SCAN_POINTS 16
 
@@ -40,7 +41,6 @@ struct trial {
   double plunger_lift;
   bool at_rest, at_buffer;
   double pump_flow, fuel_flow;
-  double cylinder_defect;
   struct cylinder_state cylinder[CYLINDERS_MAX];
 };
 
@@ -76,7 +76,7 @@ static void
 solve_return (const struct problem *p, struct trial *t)
 {
   double resistance = p->car->supply.return_resistance;
-  double flow, step = 0;
+  double flow;
   struct bracket bracket = { 0 };
 
   control_at_return (p, t, 0);
@@ -90,11 +90,10 @@ solve_return (const struct problem *p, struct trial *t)
       control_at_return (p, t, resistance * flow * flow);
       defect = flow - t->relief_flow - t->control_flow;
       slope = 1 + (t->relief_flow > 0 ? 2 * resistance * flow / p->car->supply.regulator_rate : 0);
-      if (fabs (defect) <= 1e-15 * flow)
+      if (fabs (defect) <= 1e-14 * flow)
         break;
       next = bracket_next (&bracket, flow, defect, slope);
-      step = fabs (next - flow);
-      if (step <= 1e-16 * flow)
+      if (next == flow)
         break;
       flow = next;
     }
@@ -138,37 +137,45 @@ solve_plate (const struct problem *p, struct trial *t, double guess, double *by_
 
 /* -- one trial ----------------------------------------------------------------------------------------------------- */
 
+/* How the return flow goes with the system pressure: relief and control orifice open wider, the return pressure that
+ * they make shuts the relief again. */
+static double
+return_slope (const struct problem *p, const struct trial *t)
+{
+  const struct fuel_supply *supply = &p->car->supply;
+  double relief = t->relief_flow > 0 ? 1 / supply->regulator_rate : 0, control = 0;
+
+  if (t->control_flow > 0)
+    control = (1 - t->control_by_system) * 0.5 * t->control_flow / (t->system_pressure - t->control_pressure);
+  return (relief + control) / (1 + 2 * supply->return_resistance * t->return_flow * relief);
+}
+
 /* Everything at one system pressure. Returns what leaves less what the pump delivers (rising with the pressure but for
  * the cases that lowest_root is for); *slope its derivative. */
 static double
 try_pressure (const struct problem *p, struct trial *t, double system_pressure, double *slope)
 {
   const struct car *car = p->car;
-  double by_control, lever = car->sensor.roller_arm / car->sensor.plate_arm, pump_slope, relief_slope;
+  double by_control, lever = car->sensor.roller_arm / car->sensor.plate_arm, pump_slope;
   double by_pressure = 0, by_opening = 0;
 
   t->system_pressure = system_pressure;
   solve_return (p, t);
   solve_plate (p, t, t->lift, &by_control);
   t->fuel_flow = 0;
-  t->cylinder_defect = 0;
   for (int i = 0; i < car->cylinders; i++) {
     double opening = distributor_slot_opening (&car->distributor, i, t->plunger_lift), pressure_part, opening_part;
-    double defect = distributor_cylinder (&car->distributor, &p->fuel, i, opening, system_pressure, &t->cylinder[i],
-                                          &pressure_part, &opening_part);
+
+    distributor_cylinder (&car->distributor, &p->fuel, i, opening, system_pressure, &t->cylinder[i], &pressure_part,
+                          &opening_part);
     t->fuel_flow += t->cylinder[i].flow;
-    t->cylinder_defect = fmax (t->cylinder_defect, defect);
     by_pressure += pressure_part;
     if (opening < car->distributor.slot_height[i])
       by_opening += opening_part;
   }
   t->pump_flow = supply_pump_flow (&p->pump, system_pressure, &pump_slope, NULL);
-  relief_slope = t->relief_flow > 0
-                     ? 1 / (car->supply.regulator_rate + 2 * car->supply.return_resistance * t->return_flow)
-                     : 0;
-  *slope = pump_slope + relief_slope + by_pressure + by_opening * lever * by_control * t->control_by_system;
-  if (t->control_flow > 0)
-    *slope += (1 - t->control_by_system) * 0.5 * t->control_flow / (system_pressure - t->control_pressure);
+  *slope = pump_slope + return_slope (p, t) + by_pressure
+           + by_opening * lever * by_control * t->control_by_system;
   return t->fuel_flow + t->return_flow - t->pump_flow;
 }
 
@@ -178,15 +185,21 @@ root_between (const struct problem *p, struct trial *t, double low, double high,
 {
   struct bracket bracket = { low, high, 0 };
   double pressure = guess > low && guess < high ? guess : 0.5 * (low + high);
+  double last_pressure = 0, last_defect = 0;
 
   for (;;) {
     double slope, defect = try_pressure (p, t, pressure, &slope), next;
 
-    if (fabs (defect) <= 1e-15 * t->pump_flow || bracket.steps >= ROOT_STEPS_MAX)
+    /* The slope leaves out small couplings; two trials know them all */
+    if (bracket.steps > 0 && (defect - last_defect) / (pressure - last_pressure) > 0.5 * slope)
+      slope = (defect - last_defect) / (pressure - last_pressure);
+    last_pressure = pressure;
+    last_defect = defect;
+    if (fabs (defect) <= FLOW_TOLERANCE * t->pump_flow || bracket.steps >= ROOT_STEPS_MAX)
       return;
     next = bracket_next (&bracket, pressure, defect, slope);
-    if (fabs (next - pressure) <= PRESSURE_TOLERANCE)
-      return; /* the trial's values stand at pressure, its defect below the flow of one step */
+    if (fabs (next - pressure) <= PRESSURE_STEP)
+      return; /* two neighbouring numbers bracket the root: no better one exists */
     pressure = next;
   }
 }
@@ -245,15 +258,20 @@ lowest_root (const struct problem *p, struct trial *t)
   root_between (p, t, low, top * (1 + 1e-9) + 1, top);
 }
 
-/* A first guess of the system pressure: relief open, a mixture of lambda 1. */
+/* A first guess of the system pressure: relief open, the fuel guessed. */
 static double
 guess_pressure (const struct problem *p, double fuel_guess)
 {
   const struct fuel_supply *s = &p->car->supply;
   double rate = 1 / s->regulator_rate;
-  double control = p->conditions->tap_shut ? 0 : p->orifice * sqrt (0.3 * s->regulator_opening);
+  double returned = p->pump.at_zero[0] - p->pump.slope[0] * s->regulator_opening - fuel_guess;
+  struct trial t = { .system_pressure = s->regulator_opening };
 
-  return (p->pump.at_zero[0] - fuel_guess - control + s->regulator_opening * rate) / (p->pump.slope[0] + rate);
+  if (returned <= 0)
+    return 0;
+  control_at_return (p, &t, s->return_resistance * returned * returned);
+  return (p->pump.at_zero[0] - fuel_guess - t.control_flow + (s->regulator_opening + t.return_pressure) * rate)
+         / (p->pump.slope[0] + rate);
 }
 
 static void
@@ -366,7 +384,8 @@ take_mixture (const struct problem *p, const struct trial *t, struct state *stat
   const struct fuel_distributor *d = &p->car->distributor;
   double air, share;
 
-  state->unmetered_air
+  if (p->car->engine.unmetered_area > 0)
+    state->unmetered_air
       = air_isentropic_flow (p->car->engine.unmetered_area, state->ambient_pressure,
                              p->conditions->ambient_temperature, state->ambient_pressure - p->conditions->vacuum);
   air = state->air_flow + state->unmetered_air;
@@ -410,7 +429,8 @@ take_residuals (const struct problem *p, const struct trial *t, struct state *st
     double through = p->orifice * sqrt (state->system_pressure - state->control_pressure);
     r->control = fabs (through - state->control_flow) / state->control_flow;
   }
-  r->cylinder = t->cylinder_defect;
+  for (int i = 0; i < state->cylinders; i++)
+    r->cylinder = fmax (r->cylinder, distributor_cylinder_defect (&p->car->distributor, &p->fuel, i, &state->cylinder[i]));
   if (!holds (p, HOLD_SYSTEM_PRESSURE) && state->pump_flow > 0)
     r->fuel = fabs (state->pump_flow - state->fuel_volume_flow - state->relief_flow - state->control_flow)
               / state->pump_flow;
