@@ -7,9 +7,12 @@
 #include "conditions.h"
 #include "problems.h"
 #include "reading.h"
+#include "units.h"
 #include "vehicle-document.h"
 
 #include <glib.h>
+
+#define JOB_READINGS_MAX 500
 
 /* A number as typed. text "" = not given. */
 struct typed {
@@ -27,6 +30,17 @@ struct typed_conditions {
   enum vacuum_source vacuum_source;
   gboolean vacuum_source_given;
 };
+
+/* The members of struct typed_conditions that are numbers. */
+struct typed_condition {
+  const char *key;       /* in documents and CSV */
+  gsize offset;          /* of the struct typed */
+  const char *condition; /* key in condition_table */
+};
+#define TYPED_CONDITIONS 7
+extern const struct typed_condition typed_condition_rows[TYPED_CONDITIONS];
+struct typed *typed_condition_in (struct typed_conditions *conditions, const struct typed_condition *row);
+const struct typed *typed_condition_get (const struct typed_conditions *conditions, const struct typed_condition *row);
 
 struct job_reading {
   const struct reading_kind *kind;
@@ -51,6 +65,10 @@ void job_free (struct job *job);
 struct job_reading *job_reading_new (const struct reading_kind *kind);
 struct job_reading *job_reading_copy (const struct job_reading *reading);
 void job_reading_free (struct job_reading *reading);
+typedef struct job job_t;
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (job_t, job_free)
+typedef struct job_reading job_reading_t;
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (job_reading_t, job_reading_free)
 void typed_set (struct typed *typed, const char *text, const struct unit *unit); /* text must parse, or be "" */
 void typed_clear (struct typed *typed);
 
@@ -58,11 +76,22 @@ struct job *job_parse (const char *text, gsize length, struct problems *problems
 struct job *job_load (const char *path, struct problems *problems);
 char *job_write (const struct job *job);
 
-/* CSV in (documents/csv-readings.c): readings appended to a job; every line with a problem is told and left out. */
+/* CSV in: readings appended to a job; every line with a problem is told and left out; FALSE where any was. A header line
+ * names the columns in any order: reading; value; unit, and as wanted cylinder, uncertainty, form, note, vacuum_source and
+ * the conditions ambient, altitude, temperature, voltage, vacuum, minutes, fuel. Fields are separated by ; or a tab or a
+ * comma. A unit stands in the unit column, behind the number, or in brackets in the header: "temperature [°C]"; it is
+ * never guessed (an uncertainty without one has the unit of its line). The cylinders of one reading may stand on several
+ * lines, each with its number in the cylinder column. */
 gboolean csv_readings_parse (const char *text, gsize length, struct job *job, struct problems *problems);
 
 /* Model conditions for one reading: visit's, overlaid by the reading's own, the rest usual. */
 void job_conditions (const struct job *job, const struct job_reading *reading, struct conditions *conditions);
+
+/* The quantity of a reading's typed uncertainty: a difference, or a fraction for each-cylinder readings. */
+enum quantity job_uncertainty_quantity (const struct reading_kind *kind);
+
+/* What no gauge of this trade shows: least and most for a value of that quantity, SI. */
+void job_value_limits (enum quantity quantity, double *least, double *most);
 
 /* Standard uncertainty in SI (for each-cylinder readings a fraction of the mean). JCGM 100 4.3.7: limits / sqrt 3. */
 double job_reading_uncertainty (const struct job_reading *reading);

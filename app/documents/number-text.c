@@ -102,43 +102,48 @@ in_range (const char *plain, double value)
   return value != 0 || strcspn (plain, "123456789") >= mantissa;
 }
 
-/* A number at the start of text; *rest is what follows it, white space skipped. */
+/* A number at the start of text, rewritten into plain; *rest is what follows it, white space skipped. */
 static gboolean
-leading_number (const char *text, double *value, const char **rest, GError **error)
+leading_number (const char *text, GString *plain, const char **rest, GError **error)
 {
-  g_autoptr (GString) plain = g_string_new (NULL);
-  double read;
-
   if (!g_utf8_validate (text, -1, NULL))
     return fail (error, NUMBER_ERROR_NOT_A_NUMBER, _("This is not UTF-8 text"));
   if (*skip_space (text) == 0)
     return fail (error, NUMBER_ERROR_EMPTY, _("A number is missing"));
-  if (!scan (text, plain, rest) || g_utf8_pointer_to_offset (text, *rest) > TEXT_MAX)
+  if (!scan (text, plain, rest))
     return fail (error, NUMBER_ERROR_NOT_A_NUMBER, _("This is not a number"));
+  if (g_utf8_pointer_to_offset (text, *rest) > TEXT_MAX)
+    return fail (error, NUMBER_ERROR_NOT_A_NUMBER, _("A number has at most 64 characters"));
   *rest = skip_space (*rest);
   if (g_ascii_isdigit (**rest) || (**rest && strchr (".,+-", **rest)))
     return fail (error, NUMBER_ERROR_NOT_A_NUMBER,
                  _("This is not one number; write no separators between the thousands"));
-  read = g_ascii_strtod (plain->str, NULL);
-  if (!in_range (plain->str, read))
-    return fail (error, NUMBER_ERROR_RANGE, _("This number is too large or too small to compute with"));
-  *value = read;
   return TRUE;
+}
+
+static gboolean
+range_fails (GError **error)
+{
+  return fail (error, NUMBER_ERROR_RANGE, _("This number is too large or too small to compute with"));
 }
 
 gboolean
 number_parse (const char *text, double *value, GError **error)
 {
+  g_autoptr (GString) plain = g_string_new (NULL);
   const char *rest = NULL;
-  double read = 0;
+  double read;
 
   g_return_val_if_fail (text && value, FALSE);
-  if (!leading_number (text, &read, &rest, error))
+  if (!leading_number (text, plain, &rest, error))
     return FALSE;
   if (*rest)
     return fail (error, NUMBER_ERROR_NOT_A_NUMBER, _("This is not a number"));
   if (g_utf8_strlen (text, -1) > TEXT_MAX)
     return fail (error, NUMBER_ERROR_NOT_A_NUMBER, _("A number has at most 64 characters"));
+  read = g_ascii_strtod (plain->str, NULL);
+  if (!in_range (plain->str, read))
+    return range_fails (error);
   *value = read;
   return TRUE;
 }
@@ -158,13 +163,14 @@ gboolean
 measure_parse (const char *text, enum quantity quantity, const struct unit *fallback, double *si,
                const struct unit **unit, GError **error)
 {
+  g_autoptr (GString) plain = g_string_new (NULL);
   g_autofree char *symbol = NULL;
   const struct unit *found = fallback;
   const char *rest = NULL;
-  double read = 0;
+  double read;
 
   g_return_val_if_fail (text && si, FALSE);
-  if (!leading_number (text, &read, &rest, error))
+  if (!leading_number (text, plain, &rest, error))
     return FALSE;
   if (g_utf8_strlen (text, -1) > 2 * TEXT_MAX)
     return fail (error, NUMBER_ERROR_NOT_A_NUMBER, _("This is too long for a number and its unit"));
@@ -173,13 +179,23 @@ measure_parse (const char *text, enum quantity quantity, const struct unit *fall
     return unit_fails (symbol, error);
   if (found == NULL)
     return fail (error, NUMBER_ERROR_UNKNOWN_UNIT, _("The unit is missing"));
-  read = unit_to_si (found, read);
-  if (!isfinite (read))
-    return fail (error, NUMBER_ERROR_RANGE, _("This number is too large or too small to compute with"));
-  *si = read;
+  read = g_ascii_strtod (plain->str, NULL);
+  if (!in_range (plain->str, read) || !isfinite (unit_to_si (found, read)))
+    return range_fails (error);
+  *si = unit_to_si (found, read);
   if (unit)
     *unit = found;
   return TRUE;
+}
+
+char *
+measure_number (const char *text)
+{
+  g_autoptr (GString) plain = g_string_new (NULL);
+  const char *begin = skip_space (text), *rest = begin;
+
+  g_return_val_if_fail (scan (text, plain, &rest), g_strdup (""));
+  return g_strndup (begin, (gsize) (rest - begin));
 }
 
 /* digits "3652" and the power of ten of the first one, laid out as people write numbers, or with an exponent. */

@@ -14,6 +14,9 @@ gboolean number_parse (const char *text, double *value, GError **error);
 gboolean measure_parse (const char *text, enum quantity quantity, const struct unit *fallback, double *si,
                         const struct unit **unit, GError **error);
 
+/* The number in a text that measure_parse accepts, as it was typed, without unit and white space. Caller frees. */
+char *measure_number (const char *text);
+
 /* Shortest text that reads back as the same double, decimal point. Caller frees. */
 char *number_shortest (double value);
 

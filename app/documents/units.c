@@ -37,7 +37,7 @@ const struct unit units[] = {
   { "kg/h", "kg/hr", "kg_per_h", QUANTITY_MASS_FLOW, 1.0 / 3600, 0, 2 },
   { "g/s", "g/sec", "g_per_s", QUANTITY_MASS_FLOW, 1e-3, 0, 2 },
   { "l/h", "L/h|l/hr|L/hr|lph", "l_per_h", QUANTITY_VOLUME_FLOW, LITRE_PER_HOUR, 0, 2 },
-  { N_("cm³ in 30 s"), "cm3/30s|ccmin30s|ccin30s|ccm/30s|cc/30s|mlin30s|ml/30s", "cm3_in_30_s", QUANTITY_VOLUME_FLOW,
+  { N_("cm³ in 30 s"), "cm3 in 30 s|cm3/30s|cm3/30 s|ccm in 30 s|cc in 30 s|ml in 30 s|ccm/30s|cc/30s|ml/30s", "cm3_in_30_s", QUANTITY_VOLUME_FLOW,
     1e-6 / 30, 0, 0 },
   { "cm³/min", "ccm/min|cc/min|ml/min|mL/min", "cm3_per_min", QUANTITY_VOLUME_FLOW, 1e-6 / 60, 0, 1 },
   { "l/min", "L/min|lpm", "l_per_min", QUANTITY_VOLUME_FLOW, 1e-3 / 60, 0, 2 },
@@ -142,6 +142,27 @@ unit_find (const char *symbol, enum quantity quantity)
   if (unit == NULL && quantity == QUANTITY_PRESSURE_DIFFERENCE)
     unit = search (symbol, QUANTITY_PRESSURE);
   return unit;
+}
+
+char **
+unit_spellings (const struct unit *unit)
+{
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) aliases = g_strsplit (unit->aliases, "|", -1);
+  char plain[64];
+
+  g_strv_builder_add (builder, unit->symbol);
+  if (plain_spelling (unit->symbol, plain) && !g_str_equal (plain, unit->symbol))
+    g_strv_builder_add (builder, plain);
+  g_strv_builder_addv (builder, (const char **) aliases);
+  return g_strv_builder_end (builder);
+}
+
+bool
+unit_is_spelled (const struct unit *unit, const char *text)
+{
+  g_auto (GStrv) spellings = unit_spellings (unit);
+  return g_strv_contains ((const char *const *) spellings, text);
 }
 
 const struct unit *

@@ -23,6 +23,11 @@ extern const int unit_count;
  * and look-alike signs do not matter: "cm3 in 30s" is "cm³ in 30 s". Every quantity has at least one unit; a symbol may
  * stand in two rows where gauge pressures and differences are shown with different decimals. */
 const struct unit *unit_find (const char *symbol, enum quantity quantity);
+/* Every spelling that a document may use for the unit: its symbol, the same in plain letters, its aliases. NULL-terminated;
+ * free with g_strfreev. */
+char **unit_spellings (const struct unit *unit);
+/* Whether text is one of them. */
+bool unit_is_spelled (const struct unit *unit, const char *text);
 /* Whether any quantity knows that symbol: to tell "unknown unit" from "a unit of something else". */
 const struct unit *unit_any (const char *symbol);
 
