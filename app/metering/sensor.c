@@ -74,6 +74,7 @@ double
 sensor_area (const struct air_sensor *sensor, double lift, double *slope)
 {
   const int pieces = sensor->funnel_points - 1;
+  const double narrowest = 4 * sensor->plate_radius * sensor->plate_radius;
   double x = lift > 0 ? lift : 0; /* above the land the overlap grows, the gap does not */
   struct frustum least;
   double slant;
@@ -82,12 +83,16 @@ sensor_area (const struct air_sensor *sensor, double lift, double *slope)
   while (here + 1 < pieces && sensor->funnel_depth[here + 1] <= x)
     here++;
   least = frustum_to_piece (sensor, x, here);
-  for (int i = here - 1; i >= 0; i--) /* the clearance falls upstream: a piece that cannot win bars no further one */
-    if (piece_may_win (sensor, i, x - sensor->funnel_depth[i + 1], &least)) {
+  for (int i = here - 1; i >= 0; i--) {
+    double along = x - sensor->funnel_depth[i + 1];
+    if (along * along * narrowest >= least.square)
+      break; /* too far upstream, whatever the clearance there */
+    if (piece_may_win (sensor, i, along, &least)) {
       struct frustum f = frustum_to_piece (sensor, x, i);
       if (f.square < least.square)
         least = f;
     }
+  }
   for (int i = here + 1; i < pieces && piece_may_win (sensor, i, sensor->funnel_depth[i] - x, &least); i++) {
     struct frustum f = frustum_to_piece (sensor, x, i);
     if (f.square < least.square)

@@ -206,24 +206,36 @@ root_between (const struct problem *p, struct trial *t, double low, double high,
 
 /* Whether the slots could swallow the delivery at some pressure below a root whose relief is open. Below it the control
  * pressure is not less than at the nozzles' opening, where the plate stands highest; the valves never hold more than the
- * drop at no flow: so the fuel has a bound, and the delivery is least at the root. */
+ * drop at no flow; and the delivery is least at the root. So: would the plate, at that least control pressure, have to
+ * stand higher than where the slots pass that much? */
 static bool
 lower_root_possible (const struct problem *p, const struct trial *root)
 {
-  const struct fuel_distributor *d = &p->car->distributor;
-  struct trial t = *root;
-  double opening_pressure = d->nozzle_opening[0], by_control, most = 0;
+  const struct car *car = p->car;
+  const struct air_sensor *sensor = &car->sensor;
+  struct trial t = { .system_pressure = root->system_pressure };
+  double spare = root->pump_flow - 2 * root->control_flow, by_height = 0, height, lift, drop;
 
-  for (int i = 1; i < p->car->cylinders; i++)
-    opening_pressure = fmin (opening_pressure, d->nozzle_opening[i]);
-  t.system_pressure = fmin (opening_pressure, root->system_pressure);
+  for (int i = 0; i < car->cylinders; i++) {
+    const struct fuel_distributor *d = &car->distributor;
+    t.system_pressure = fmin (t.system_pressure, d->nozzle_opening[i]);
+    by_height += d->slot_discharge * d->slot_width[i] * sqrt (2 * d->valve_drop[i] / p->fuel.density);
+    spare += fmin (d->slot_edge[i], 0) * by_height; /* an edge that lies low opens early */
+  }
+  height = spare / by_height; /* of every slot, so that they could pass it all */
+  if (!(height > 0))
+    return true;
+  if (problem_holds (p, HOLD_PLATE))
+    return sensor_plunger_lift (sensor, p->conditions->held_lift, p->offset) >= height;
   control_at_return (p, &t, 0);
-  t.control_pressure = fmin (t.control_pressure, root->control_pressure);
-  solve_plate (p, &t, t.lift, &by_control);
-  for (int i = 0; i < p->car->cylinders; i++)
-    most += distributor_slot_flow (d, &p->fuel, i, distributor_slot_opening (d, i, t.plunger_lift), d->valve_drop[i],
-                                   NULL, NULL);
-  return most + root->control_flow * 2 > root->pump_flow;
+  drop = sensor_balance_drop (sensor,
+                              fmin (t.control_pressure, root->control_pressure) * p->plunger_area
+                                  + car->distributor.counter_spring,
+                              p->conditions->approach);
+  lift = sensor->play + (height - p->offset) * sensor->plate_arm / sensor->roller_arm;
+  if (lift >= sensor->top_stop)
+    return false;
+  return drop <= 0 || sensor_flow (sensor, &p->air, lift, drop, NULL, NULL) < p->conditions->air_flow;
 }
 
 /* Where control pressure hangs on system pressure there can be three roots; the one that start-up reaches is the lowest.
