@@ -199,6 +199,62 @@ set_still (const struct fuel_distributor *d, int i, double system_pressure, bool
   state->flow = 0;
 }
 
+double
+distributor_seat (const struct fuel_distributor *d, const struct distributor_fuel *fuel)
+{
+  return seat_coefficient (d, fuel);
+}
+
+bool
+distributor_step (const struct fuel_distributor *d, const struct distributor_fuel *fuel, int i, double seat,
+                  double slot_opening, double system_pressure, double valve_opening, struct distributor_step *step)
+{
+  struct cylinder c = {
+    .slot = slot_at (d, fuel, i, slot_opening),
+    .seat = seat,
+    .drop = d->valve_drop[i],
+    .softness = d->valve_rate[i] / d->valve_area,
+    .head = system_pressure - d->nozzle_opening[i],
+    .line = d->nozzle_rate[i],
+    .twice_by_density = 2 / fuel->density,
+  };
+  struct defect r = defect_at (&c, valve_opening);
+
+  if (!(r.root > 0))
+    return false;
+  if (valve_opening <= 0) { /* a first guess: the slot's flow at the drop held at no flow */
+    step->valve_opening = r.flow / (c.seat * r.root);
+    step->valve_by_pressure = step->valve_by_opening = step->by_pressure = step->by_opening = 0;
+    step->flow = r.flow;
+  } else {
+    double change = -r.value / r.slope;
+    step->valve_opening = valve_opening + change;
+    step->flow = r.flow + r.flow_by_opening * change;
+    step->valve_by_pressure = -c.seat * valve_opening / (2 * r.root * r.slope);
+    step->valve_by_opening = valve_opening / slot_opening;
+    step->by_pressure = r.flow_by_opening * step->valve_by_pressure;
+    step->by_opening = r.flow / slot_opening;
+  }
+  return step->valve_opening > 0 && step->valve_opening < d->valve_travel
+         && c.drop > c.softness * step->valve_opening;
+}
+
+void
+distributor_finish (const struct fuel_distributor *d, const struct distributor_fuel *fuel, int i, double slot_opening,
+                    double system_pressure, double valve_opening, struct cylinder_state *state)
+{
+  state->slot_opening = slot_opening;
+  if (slot_opening <= 0) {
+    set_still (d, i, system_pressure, false, state);
+    return;
+  }
+  state->valve_opening = valve_opening;
+  state->slot_drop = d->valve_drop[i] - d->valve_rate[i] / d->valve_area * valve_opening;
+  state->flow = distributor_slot_flow (d, fuel, i, slot_opening, state->slot_drop, &state->slot_discharge, NULL);
+  state->upper_pressure = system_pressure - state->slot_drop;
+  state->line_pressure = d->nozzle_opening[i] + d->nozzle_rate[i] * state->flow;
+}
+
 void
 distributor_cylinder (const struct fuel_distributor *d, const struct distributor_fuel *fuel, int i,
                       double slot_opening, double system_pressure, struct cylinder_state *state, double *by_pressure,

@@ -34,6 +34,29 @@ void distributor_cylinder (const struct fuel_distributor *distributor, const str
                            double slot_opening, double system_pressure, struct cylinder_state *state,
                            double *by_pressure, double *by_opening);
 
+/* For solving all cylinders together with the rest (solve-newton.c): one Newton step of one cylinder instead of its own
+ * search. */
+struct distributor_step {
+  double valve_opening;      /* after the step */
+  double flow;               /* m3/s there, to first order */
+  double by_pressure, by_opening;             /* derivatives of the flow by system pressure and slot opening */
+  double valve_by_pressure, valve_by_opening; /* and of the valve's opening */
+};
+
+/* Flow by opening and root of pressure of every valve's seat, m3/(s m Pa^1/2). */
+double distributor_seat (const struct fuel_distributor *distributor, const struct distributor_fuel *fuel);
+
+/* One step from valve_opening (0: a first guess). False where the cylinder is out of the ordinary (nothing flows, the
+ * diaphragm on its stop): then only distributor_cylinder knows. */
+bool distributor_step (const struct fuel_distributor *distributor, const struct distributor_fuel *fuel, int cylinder,
+                       double seat, double slot_opening, double system_pressure, double valve_opening,
+                       struct distributor_step *step);
+
+/* Fills the state of a cylinder whose valve opening is known. */
+void distributor_finish (const struct fuel_distributor *distributor, const struct distributor_fuel *fuel, int cylinder,
+                         double slot_opening, double system_pressure, double valve_opening,
+                         struct cylinder_state *state);
+
 /* Relative defect of a solved cylinder: the slot's flow against what its outlet passes. */
 double distributor_cylinder_defect (const struct fuel_distributor *distributor, const struct distributor_fuel *fuel,
                                     int cylinder, const struct cylinder_state *state);

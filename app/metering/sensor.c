@@ -165,6 +165,20 @@ lift_by_clearance (const struct air_sensor *sensor, const struct sensor_air *air
          + (sensor->funnel_depth[i] - sensor->funnel_depth[i - 1]) * (needed - before) / (here - before);
 }
 
+double
+sensor_lift_roughly (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop)
+{
+  double x = lift_by_clearance (sensor, air, flow, drop), by_lift, f;
+
+  for (int i = 0; i < 2; i++) {
+    if (!(x > sensor->rest_height && x < sensor->top_stop))
+      return 0.5 * (sensor->rest_height + sensor->top_stop);
+    f = sensor_flow (sensor, air, x, drop, &by_lift, NULL) - flow;
+    x -= f / by_lift;
+  }
+  return x;
+}
+
 /* Whether a Newton step past a stop means that the plate lies on it. */
 static bool
 lies_on (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop, double stop, double sign)

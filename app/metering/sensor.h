@@ -30,6 +30,9 @@ double sensor_drop (const struct air_sensor *sensor, const struct sensor_air *ai
 double sensor_lift (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop,
                     double guess);
 
+/* The same within some per cent, to begin a search with; no stop is looked for. */
+double sensor_lift_roughly (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop);
+
 /* Pressure drop in Pa that balances a force in N on the plunger, friction by approach (conditions.h). May be negative:
  * then nothing closes the plate. */
 double sensor_balance_drop (const struct air_sensor *sensor, double plunger_force, double approach);

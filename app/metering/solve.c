@@ -6,6 +6,7 @@
 #include "parameter.h"
 #include "root.h"
 #include "sensor.h"
+#include "solve-private.h"
 #include "supply.h"
 
 #include <math.h>
@@ -18,38 +19,6 @@
 #define CHOKING_SHARE 0.5       /* of ambient pressure: no plate drop beyond it is computed */
 #define SCAN_POINTS 16
 
-/* What does not change while the pressures are sought. */
-struct problem {
-  const struct car *car;
-  const struct conditions *conditions;
-  struct sensor_air air;
-  struct distributor_fuel fuel;
-  struct supply_line pump;
-  double orifice;
-  double bimetal_force, load_force;
-  double offset;
-  double plunger_area;
-};
-
-/* What follows from one trial of the system pressure. Openings and lift of the trial before serve as guesses. */
-struct trial {
-  double system_pressure;
-  double control_pressure, control_by_system, control_flow;
-  double base_pressure;
-  double return_flow, return_pressure, relief_flow;
-  double plunger_force, balance_drop, drop, lift;
-  double plunger_lift;
-  bool at_rest, at_buffer;
-  double pump_flow, fuel_flow;
-  struct cylinder_state cylinder[CYLINDERS_MAX];
-};
-
-static bool
-holds (const struct problem *p, enum held what)
-{
-  return (p->conditions->held & (unsigned) what) != 0;
-}
-
 /* -- the control circuit and the return ------------------------------------------------------------------------- */
 
 static void
@@ -60,7 +29,7 @@ control_at_return (const struct problem *p, struct trial *t, double return_press
   t->return_pressure = return_pressure;
   t->relief_flow = supply_relief_flow (&p->car->supply, t->system_pressure, return_pressure);
   t->base_pressure = control_base_pressure (control, p->bimetal_force, p->load_force, return_pressure);
-  if (holds (p, HOLD_CONTROL_PRESSURE)) {
+  if (problem_holds (p, HOLD_CONTROL_PRESSURE)) {
     double over = t->system_pressure - p->conditions->held_control_pressure;
     t->control_pressure = p->conditions->held_control_pressure;
     t->control_by_system = 0;
@@ -114,7 +83,7 @@ solve_plate (const struct problem *p, struct trial *t, double guess, double *by_
   t->plunger_force = t->control_pressure * p->plunger_area + p->car->distributor.counter_spring;
   t->balance_drop = t->drop = sensor_balance_drop (sensor, t->plunger_force, p->conditions->approach);
   t->at_rest = t->at_buffer = false;
-  if (holds (p, HOLD_PLATE)) {
+  if (problem_holds (p, HOLD_PLATE)) {
     t->lift = p->conditions->held_lift;
   } else if (flow <= 0) {
     t->lift = sensor->rest_height;
@@ -289,9 +258,9 @@ guess_pressure (const struct problem *p, double fuel_guess)
 static void
 solve_pressures (const struct problem *p, struct trial *t, double fuel_guess)
 {
-  double slope, top;
+  double slope, top, guess;
 
-  if (holds (p, HOLD_SYSTEM_PRESSURE)) {
+  if (problem_holds (p, HOLD_SYSTEM_PRESSURE)) {
     try_pressure (p, t, p->conditions->held_system_pressure, &slope);
     return;
   }
@@ -301,8 +270,10 @@ solve_pressures (const struct problem *p, struct trial *t, double fuel_guess)
     try_pressure (p, t, 0, &slope);
     return;
   }
-  root_between (p, t, 0, top, guess_pressure (p, fuel_guess));
-  if (!holds (p, HOLD_CONTROL_PRESSURE) && (t->relief_flow <= 0 || lower_root_possible (p, t)))
+  guess = guess_pressure (p, fuel_guess);
+  if (!(guess > 0 && guess < top && newton_solve (p, t, guess)))
+    root_between (p, t, 0, top, guess);
+  if (!problem_holds (p, HOLD_CONTROL_PRESSURE) && (t->relief_flow <= 0 || lower_root_possible (p, t)))
     lowest_root (p, t);
 }
 
@@ -379,7 +350,7 @@ take_plate (const struct problem *p, const struct trial *t, struct state *state)
   state->plate_lift = t->lift;
   state->plunger_lift = t->plunger_lift;
   state->flow_area = sensor_area (sensor, t->lift, NULL);
-  state->air_flow = holds (p, HOLD_PLATE)
+  state->air_flow = problem_holds (p, HOLD_PLATE)
                         ? sensor_flow (sensor, &p->air, t->lift, state->plate_drop, NULL, NULL)
                         : p->conditions->air_flow;
   if (t->at_rest)
@@ -443,7 +414,7 @@ take_residuals (const struct problem *p, const struct trial *t, struct state *st
   }
   for (int i = 0; i < state->cylinders; i++)
     r->cylinder = fmax (r->cylinder, distributor_cylinder_defect (&p->car->distributor, &p->fuel, i, &state->cylinder[i]));
-  if (!holds (p, HOLD_SYSTEM_PRESSURE) && state->pump_flow > 0)
+  if (!problem_holds (p, HOLD_SYSTEM_PRESSURE) && state->pump_flow > 0)
     r->fuel = fabs (state->pump_flow - state->fuel_volume_flow - state->relief_flow - state->control_flow)
               / state->pump_flow;
 }
