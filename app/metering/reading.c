@@ -334,17 +334,17 @@ band_limits (const struct band *band, const struct reading_kind *kind, const str
   struct conditions reference;
   double expected, at_reference;
 
+  if (kind->each_cylinder && band->form != BAND_NONE) { /* deviations from the mean: the conditions fall out */
+    *low = band->form == BAND_ABOUT ? -band->low : band->low;
+    *high = band->high;
+    return true;
+  }
   switch (band->form) {
   case BAND_FIXED:
     *low = band->low;
     *high = band->high;
     return true;
   case BAND_ABOUT:
-    if (kind->each_cylinder) { /* deviations from the mean: about 0 */
-      *low = -band->low;
-      *high = band->high;
-      return true;
-    }
     if (reading_expected (kind, car, conditions, 0, &expected) != OUTCOME_SOLVED)
       return false;
     *low = expected - band->low;
