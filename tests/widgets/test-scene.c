@@ -1,0 +1,215 @@
+/* The drawing: it draws at every size, theme and layer, stays inside, and puts things where the model says. */
+#include "reference-unit.h"
+#include "scene-file.h"
+#include "scene.h"
+
+#include <glib.h>
+#include <glib/gstdio.h>
+#include <math.h>
+#include <string.h>
+
+struct sample {
+  struct car car;
+  struct conditions conditions;
+  struct state state;
+  struct scene scene;
+};
+
+static const struct { double air, coolant, vacuum; } states[] = {
+  { 18, 80, 500 }, { 18, 20, 500 }, { 100, 40, 400 }, { 300, 80, 225 }, { 450, -20, 100 },
+};
+
+static const struct { double width, height; bool own_readout; } sizes[] = {
+  { 1240, 500, false }, { 1880, 760, false }, { 1600, 900, true }, { 1120, 800, false }, { 1500, 500, false },
+};
+
+static void
+sample_make (struct sample *sample, int cylinders, enum plate_direction direction, int state, int size)
+{
+  reference_unit (&sample->car, cylinders, direction);
+  reference_state (&sample->car, states[state].air, states[state].coolant, states[state].vacuum, &sample->conditions,
+                   &sample->state);
+  sample->scene = (struct scene) {
+    .car = &sample->car, .conditions = &sample->conditions, .state = &sample->state, .width = sizes[size].width,
+    .height = sizes[size].height, .type_scale = 1, .phase = 0.3,
+    .layers = LAYER_PRESSURES | LAYER_FLOW | LAYER_LABELS, .own_readout = sizes[size].own_readout };
+}
+
+static cairo_surface_t *
+picture (const struct scene *scene, void (*draw) (cairo_t *, const struct scene *), cairo_surface_t *under)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) scene->width, (int) scene->height);
+  cairo_t *cr = cairo_create (surface);
+
+  if (under != NULL) {
+    cairo_set_source_surface (cr, under, 0, 0);
+    cairo_paint (cr);
+  }
+  draw (cr, scene);
+  g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  return surface;
+}
+
+static bool
+same (cairo_surface_t *a, cairo_surface_t *b)
+{
+  size_t bytes = (size_t) cairo_image_surface_get_stride (a) * (size_t) cairo_image_surface_get_height (a);
+
+  return memcmp (cairo_image_surface_get_data (a), cairo_image_surface_get_data (b), bytes) == 0;
+}
+
+static void
+test_everything_draws (void)
+{
+  struct sample sample;
+
+  for (unsigned size = 0; size < G_N_ELEMENTS (sizes); size++)
+    for (int theme = SCENE_LIGHT; theme <= SCENE_PRINT; theme++)
+      for (unsigned layers = 0; layers < 32; layers += 31) {
+        sample_make (&sample, 4 + 2 * (theme % 3), theme % 2 ? PLATE_LIFTED : PLATE_PRESSED_DOWN, theme % 5, (int) size);
+        sample.scene.theme = (enum scene_theme) theme;
+        sample.scene.layers = layers;
+        cairo_surface_destroy (picture (&sample.scene, scene_draw, NULL));
+      }
+}
+
+static void
+test_still_and_moving_make_the_whole (void)
+{
+  struct sample sample;
+  cairo_surface_t *whole, *still, *both;
+
+  sample_make (&sample, 6, PLATE_PRESSED_DOWN, 3, 0);
+  whole = picture (&sample.scene, scene_draw, NULL);
+  still = picture (&sample.scene, scene_draw_still, NULL);
+  both = picture (&sample.scene, scene_draw_moving, still);
+  g_assert_true (same (whole, both));
+  g_assert_false (same (whole, still));
+  cairo_surface_destroy (whole);
+  cairo_surface_destroy (still);
+  cairo_surface_destroy (both);
+}
+
+/* What is cached must not know the state. */
+static void
+test_still_is_still (void)
+{
+  struct sample one, other;
+  cairo_surface_t *a, *b;
+
+  sample_make (&one, 6, PLATE_LIFTED, 0, 1);
+  sample_make (&other, 6, PLATE_LIFTED, 4, 1);
+  other.scene.phase = 0.7;
+  a = picture (&one.scene, scene_draw_still, NULL);
+  b = picture (&other.scene, scene_draw_still, NULL);
+  g_assert_true (same (a, b));
+  cairo_surface_destroy (a);
+  cairo_surface_destroy (b);
+}
+
+static void
+check_marks (const struct sample *sample)
+{
+  const struct scene *scene = &sample->scene;
+  const struct air_sensor *sensor = &sample->car.sensor;
+  double scale = scene_scale (scene), x, y, pivot_x, pivot_y, angle = sample->state.plate_lift / sensor->plate_arm;
+  double up = sample->car.direction == PLATE_LIFTED ? 1 : -1;
+  struct scene closed = *scene;
+  struct state zero = sample->state;
+
+  scene_mark (scene, MARK_PIVOT, &pivot_x, &pivot_y);
+  scene_mark (scene, MARK_PLATE_CENTRE, &x, &y);
+  g_assert_cmpfloat_with_epsilon (pivot_x - x, scale * sensor->plate_arm * cos (angle), 1e-6);
+  g_assert_cmpfloat_with_epsilon (pivot_y - y, up * scale * sensor->plate_arm * sin (angle), 1e-6);
+  scene_mark (scene, MARK_ROLLER, &x, &y);
+  g_assert_cmpfloat_with_epsilon (x - pivot_x, -up * scale * sensor->roller_arm * cos (angle), 1e-6);
+  g_assert_cmpfloat_with_epsilon (pivot_y - y, scale * sensor->roller_arm * sin (angle), 1e-6);
+
+  /* against the same drawing with everything at zero */
+  memset (&zero.cylinder, 0, sizeof zero.cylinder);
+  zero.plunger_lift = zero.load_position = 0;
+  zero.bimetal_temperature = sample->car.control.release_temperature;
+  closed.state = &zero;
+  scene_mark (scene, MARK_CONTROL_EDGE, &x, &y);
+  scene_mark (&closed, MARK_CONTROL_EDGE, &pivot_x, &pivot_y);
+  g_assert_cmpfloat_with_epsilon (pivot_y - y, scale * sample->state.plunger_lift * scene_movement_factor (scene), 1e-6);
+}
+
+static void
+test_marks (void)
+{
+  struct sample sample;
+
+  for (unsigned state = 0; state < G_N_ELEMENTS (states); state++)
+    for (unsigned size = 0; size < G_N_ELEMENTS (sizes); size++) {
+      sample_make (&sample, 6, PLATE_PRESSED_DOWN, (int) state, (int) size);
+      check_marks (&sample);
+      sample_make (&sample, 8, PLATE_LIFTED, (int) state, (int) size);
+      check_marks (&sample);
+    }
+}
+
+static void
+test_parts_lie_inside (void)
+{
+  struct sample sample;
+  struct scene_box box;
+
+  for (unsigned state = 0; state < G_N_ELEMENTS (states); state++)
+    for (unsigned size = 0; size < G_N_ELEMENTS (sizes); size++)
+      for (int direction = 0; direction < 2; direction++)
+        for (int part = 0; part < SCENE_PARTS; part++) {
+          sample_make (&sample, 8, (enum plate_direction) direction, (int) state, (int) size);
+          g_assert_cmpint ((int) scene_parts[part].id, ==, part);
+          scene_part_box (&sample.scene, (enum scene_part_id) part, &box);
+          g_assert_cmpfloat (box.width, >, 0);
+          g_assert_cmpfloat (box.x, >=, 0);
+          g_assert_cmpfloat (box.y, >=, 0);
+          g_assert_cmpfloat (box.x + box.width, <=, sample.scene.width);
+          g_assert_cmpfloat (box.y + box.height, <=, sample.scene.height);
+        }
+}
+
+static void
+test_files (void)
+{
+  static const struct { const char *name, *begins; } files[] = {
+    { "unit.png", "\211PNG" }, { "unit.svg", "<?xml" }, { "unit.PDF", "%PDF" },
+  };
+  g_autofree char *folder = g_dir_make_tmp ("scene-XXXXXX", NULL);
+  g_autoptr (GError) error = NULL;
+  struct sample sample;
+
+  sample_make (&sample, 4, PLATE_LIFTED, 2, 2);
+  for (unsigned i = 0; i < G_N_ELEMENTS (files); i++) {
+    g_autofree char *path = g_build_filename (folder, files[i].name, NULL), *contents = NULL;
+    g_assert_true (scene_write_file (&sample.scene, path, &error));
+    g_assert_no_error (error);
+    g_assert_true (g_file_get_contents (path, &contents, NULL, NULL));
+    g_assert_true (g_str_has_prefix (contents, files[i].begins));
+    g_assert_cmpint (g_remove (path), ==, 0);
+  }
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+  g_assert_false (scene_write_file (&sample.scene, "unit.bmp", &error));
+  g_assert_error (error, SCENE_FILE_ERROR, SCENE_FILE_ERROR_ENDING);
+  g_assert_nonnull (strstr (error->message, "unit.bmp"));
+  g_clear_error (&error);
+  g_assert_false (scene_write_file (&sample.scene, "/no/such/folder/sample.png", &error));
+  g_assert_error (error, SCENE_FILE_ERROR, SCENE_FILE_ERROR_WRITE);
+  g_assert_nonnull (strstr (error->message, "/no/such/folder/sample.png"));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/scene/draws", test_everything_draws);
+  g_test_add_func ("/scene/still-and-moving", test_still_and_moving_make_the_whole);
+  g_test_add_func ("/scene/still-is-still", test_still_is_still);
+  g_test_add_func ("/scene/marks", test_marks);
+  g_test_add_func ("/scene/parts-inside", test_parts_lie_inside);
+  g_test_add_func ("/scene/files", test_files);
+  return g_test_run ();
+}

@@ -1,0 +1,71 @@
+#include "scene-pressure.h"
+
+#include "scene-text.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* Seventeen of the map's 256 entries (every sixteenth); between them straight lines, which stay within 1/255 or so. */
+static const unsigned char table[][3] = {
+  { 0, 34, 78 },     { 0, 43, 98 },     { 18, 53, 112 },   { 42, 63, 109 },   { 59, 73, 108 },   { 74, 83, 107 },
+  { 87, 93, 109 },   { 100, 103, 112 }, { 113, 114, 116 }, { 127, 124, 117 }, { 143, 136, 117 }, { 159, 147, 114 },
+  { 176, 159, 110 }, { 193, 172, 103 }, { 211, 185, 93 },  { 230, 199, 79 },  { 254, 232, 56 },
+};
+
+#define LAST ((int) (sizeof table / sizeof table[0]) - 1)
+
+struct ink
+cividis (double share)
+{
+  double place = fmin (fmax (share, 0), 1) * LAST, part;
+  int i = (int) fmin (floor (place), LAST - 1);
+  double colour[3];
+
+  part = place - i;
+  for (int c = 0; c < 3; c++)
+    colour[c] = (table[i][c] + part * (table[i + 1][c] - table[i][c])) / 255.0;
+  return (struct ink) { colour[0], colour[1], colour[2] };
+}
+
+double
+pressure_scale_end (const struct car *car)
+{
+  return ceil (car->supply.regulator_opening * 1.15 / 1e5) * 1e5;
+}
+
+struct ink
+pressure_ink (const struct scene *scene, double pressure)
+{
+  if (scene->layers & LAYER_PRESSURES)
+    return cividis (pressure / pressure_scale_end (scene->car));
+  return scene_palette (scene->theme)->window;
+}
+
+void
+pressure_scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
+{
+  const struct palette *palette = scene_palette (scene->theme);
+  struct scene_box box = plan->legend;
+  double end = pressure_scale_end (scene->car);
+  int steps = (int) lround (end / 1e5);
+  char text[MEASURE_MAX];
+
+  for (int i = 0; i < 64; i++) {
+    cairo_rectangle (cr, box.x + i * box.width / 64, box.y, box.width / 64 + 0.5, box.height);
+    pen_ink (cr, cividis ((i + 0.5) / 64));
+    cairo_fill (cr);
+  }
+  cairo_rectangle (cr, box.x, box.y, box.width, box.height);
+  for (int i = 0; i <= steps; i++) {
+    cairo_move_to (cr, box.x + i * box.width / steps, box.y + box.height);
+    cairo_rel_line_to (cr, 0, 0.4 * box.height);
+  }
+  pen_stroke (cr, scene, plan, WEIGHT_EDGE);
+  for (int i = 0; i <= steps; i += steps / 2 > 0 ? steps / 2 : 1) {
+    text_measure (scene, QUANTITY_PRESSURE, i * 1e5, text);
+    text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, box.x + i * box.width / steps,
+               box.y + 1.5 * box.height, i == 0 ? 0 : 0.5);
+  }
+  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("fuel pressure"), box.x + box.width + 3 * box.height,
+             box.y - 0.2 * box.height, 0);
+}
