@@ -101,8 +101,8 @@ add_meanings (GString *text, const GArray *checked)
       g_autofree char *name = name_of (entry);
 
       if (is_out (entry->agreement))
-        g_string_append_printf (text, _("%s: %s. Out of band it points to: %s\n"), name,
-                                _(agreement_word (entry->agreement)), _(entry->reading->kind->out_means));
+        g_string_append_printf (text, "%s: %s. %s\n", name, _(agreement_word (entry->agreement)),
+                                _(entry->reading->kind->out_means));
       else if (entry->outcome != OUTCOME_SOLVED)
         g_string_append_printf (text, "%s: %s\n", name, _(outcome_text (entry->outcome)));
       else if (!entry->has_band)
@@ -110,6 +110,23 @@ add_meanings (GString *text, const GArray *checked)
       else if (entry->agreement == AGREEMENT_UNDECIDED)
         g_string_append_printf (text, _("%s: too near to a limit for how sure the value is.\n"), name);
     }
+}
+
+/* What is advised above is work on fuel: its cautions stand with it. */
+static void
+add_cautions (GString *text, const GArray *checked)
+{
+  unsigned hazards = 0;
+
+  for (guint i = 0; i < checked->len; i++)
+    if (is_out (entry_at (checked, i)->agreement))
+      hazards |= entry_at (checked, i)->reading->kind->hazards;
+  if (hazards == 0)
+    return;
+  g_string_append_printf (text, "\n%s\n", _("The manufacturer's data, local rules and licensed practice come first."));
+  for (unsigned hazard = 1; hazard <= hazards; hazard <<= 1)
+    if (hazards & hazard)
+      g_string_append_printf (text, "%s\n", _(hazard_caution ((enum hazard) hazard)));
 }
 
 gboolean
@@ -139,6 +156,7 @@ check_report_text (const struct job *job, const GArray *checked)
   if (checked->len > 0)
     g_string_append_c (text, '\n');
   add_meanings (text, checked);
+  add_cautions (text, checked);
   return g_string_free (text, FALSE);
 }
 
