@@ -135,6 +135,19 @@ condition_description (const struct condition *condition, const struct unit *uni
   return g_strdup_printf (_("%s, %s; %s if not given"), _(condition->name), limits, usual);
 }
 
+/* GLib's parser lets "--json=no" pass as "--json". */
+static gboolean
+refuse_flag_values (char **words, GError **error)
+{
+  static const char *const flags[] = { "--mixture=", "--list-cars=", "--json=", "--all=", "--version=", "--help=" };
+
+  for (int i = 1; words[i] != NULL && !g_str_equal (words[i], "--"); i++)
+    for (gsize flag = 0; flag < G_N_ELEMENTS (flags); flag++)
+      if (g_str_has_prefix (words[i], flags[flag]))
+        return refuse (error, words[i], _("this option takes no value"));
+  return TRUE;
+}
+
 static void
 add_conditions (GArray *entries, GPtrArray *texts)
 {
@@ -288,6 +301,8 @@ command_line_read (int argc, char **argv, struct command_line *line, GError **er
   for (int i = 0; i < argc; i++)
     words[i] = g_strdup (argv[i]);
   context = make_context (&reading, texts);
+  if (argc > 0 && !refuse_flag_values (words, error))
+    return FALSE;
   if (!g_option_context_parse_strv (context, &words, error))
     return FALSE;
   if (words != NULL && words[0] != NULL)

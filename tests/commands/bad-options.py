@@ -18,7 +18,7 @@ WRONG_UNITS = {'air': ['18 bar', '18 l/h', '18 furlong'], 'coolant': ['80 K', '8
 
 def refused(option, *words):
     result = call(*words)
-    equal((result.status, result.out), (2, ''), ' '.join(words))
+    equal((result.status, result.out), (2, ''), words)
     holds(result.err.startswith('platelift: '), result.err)
     holds(option in result.err, f'{option} is not named by: {result.err}')
     holds(result.err.endswith('\n') and 'GLib' not in result.err and '**' not in result.err, result.err)
