@@ -93,7 +93,7 @@ text_conditions (GString *text, const struct conditions *conditions)
 static void
 text_values (GString *text, const struct state *state)
 {
-  struct text_table *table = text_table_new ("lrl");
+  struct text_table *table = text_table_new ("ldl");
   const struct unit *flow = unit_find ("l/h", QUANTITY_VOLUME_FLOW);
 
   for (gsize i = 0; i < G_N_ELEMENTS (report_values); i++)
@@ -138,7 +138,7 @@ text_measure_row (struct text_table *table, const char *name, double si, enum qu
 static void
 text_all (GString *text, const struct state *state)
 {
-  struct text_table *table = text_table_new ("lrl");
+  struct text_table *table = text_table_new ("ldl");
 
   g_string_append_printf (text, "\n%s\n", _("Every value of the model"));
   for (int i = 0; i < state_value_count; i++)

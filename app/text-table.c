@@ -26,12 +26,39 @@ width_of (const char *text)
   return width;
 }
 
+/* Columns from the decimal sign on. */
+static gsize
+fraction_width (const char *text)
+{
+  gsize whole = strcspn (text, ".,");
+
+  return text[whole] == '\0' ? 0 : width_of (text + whole);
+}
+
+/* Makes numbers of a column as wide behind their decimal sign as the widest. */
+static void
+align_decimals (struct text_table *table, gsize column)
+{
+  gsize columns = strlen (table->columns), widest = 0;
+
+  for (guint i = (guint) column; i < table->cells->len; i += (guint) columns)
+    widest = MAX (widest, fraction_width (g_ptr_array_index (table->cells, i)));
+  for (guint i = (guint) column; i < table->cells->len; i += (guint) columns)
+    {
+      char *cell = g_ptr_array_index (table->cells, i);
+
+      g_ptr_array_index (table->cells, i)
+        = g_strdup_printf ("%s%*s", cell, (int) (widest - fraction_width (cell)), "");
+      g_free (cell);
+    }
+}
+
 static void
 append_cell (GString *line, const char *text, gsize width, char alignment)
 {
   gsize pad = width - width_of (text);
 
-  if (alignment == 'r')
+  if (alignment != 'l')
     g_string_append_printf (line, "%*s%s", (int) pad, "", text);
   else
     g_string_append_printf (line, "%s%*s", text, (int) pad, "");
@@ -70,6 +97,9 @@ text_table_end (struct text_table *table, GString *text)
   gsize columns = strlen (table->columns);
   g_autofree gsize *widths = g_new0 (gsize, columns);
 
+  for (gsize column = 0; column < columns; column++)
+    if (table->columns[column] == 'd')
+      align_decimals (table, column);
   for (guint i = 0; i < table->cells->len; i++)
     widths[i % columns] = MAX (widths[i % columns], width_of (g_ptr_array_index (table->cells, i)));
   for (guint row = 0; row < table->cells->len / columns; row++)

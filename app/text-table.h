@@ -6,7 +6,7 @@
 
 struct text_table;
 
-/* One letter a column: l left, r right. */
+/* One letter a column: l left, r right, d numbers with their decimal signs under one another. */
 struct text_table *text_table_new (const char *columns);
 
 /* One cell a column, as strings; copied. */
