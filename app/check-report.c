@@ -77,8 +77,24 @@ band_text (const struct checked_reading *entry, const struct unit *unit)
   return g_strdup_printf (_("%s to %s"), low, high);
 }
 
+/* "[2]" for the second different source; "" without a band. sources collects them. Caller frees. */
+static char *
+source_mark (GPtrArray *sources, const char *source)
+{
+  guint index;
+
+  if (*source == '\0')
+    return g_strdup ("");
+  if (!g_ptr_array_find_with_equal_func (sources, source, g_str_equal, &index))
+    {
+      index = sources->len;
+      g_ptr_array_add (sources, (gpointer) source);
+    }
+  return g_strdup_printf ("[%u]", index + 1);
+}
+
 static void
-add_row (struct text_table *table, const struct job *job, const struct checked_reading *entry)
+add_row (struct text_table *table, GPtrArray *sources, const struct job *job, const struct checked_reading *entry)
 {
   const struct unit *unit = unit_typed (entry);
   g_autofree char *name = name_of (entry);
@@ -86,15 +102,18 @@ add_row (struct text_table *table, const struct job *job, const struct checked_r
   g_autofree char *uncertainty = g_strdup_printf ("± %.2g", 2 * entry->uncertainty / unit->factor);
   g_autofree char *expected = entry->outcome == OUTCOME_SOLVED ? shown (entry->expected, unit) : g_strdup ("–");
   g_autofree char *band = band_text (entry, unit);
+  g_autofree char *mark = source_mark (sources, source_of (job, entry));
 
-  text_table_row (table, name, value, uncertainty, unit->symbol, expected, band, _(agreement_word (entry->agreement)),
-                  source_of (job, entry), NULL);
+  text_table_row (table, name, value, uncertainty, unit->symbol, expected, band, mark,
+                  _(agreement_word (entry->agreement)), NULL);
 }
 
 /* Once a kind: what a value out of its band points to, and what kept the model from an expected value. */
 static void
 add_meanings (GString *text, const GArray *checked)
 {
+  gboolean undecided = FALSE;
+
   for (guint i = 0; i < checked->len; i++)
     {
       const struct checked_reading *entry = entry_at (checked, i);
@@ -108,8 +127,11 @@ add_meanings (GString *text, const GArray *checked)
       else if (!entry->has_band)
         g_string_append_printf (text, _("%s: the car's data give no band, so nothing is decided.\n"), name);
       else if (entry->agreement == AGREEMENT_UNDECIDED)
-        g_string_append_printf (text, _("%s: too near to a limit for how sure the value is.\n"), name);
+        undecided = TRUE;
     }
+  if (undecided)
+    g_string_append_printf (text, "%s\n", _("Undecided: too near to a limit for how sure the value is; a repetition or a "
+                                            "better gauge decides."));
 }
 
 /* What is advised above is work on fuel: its cautions stand with it. */
@@ -142,17 +164,21 @@ char *
 check_report_text (const struct job *job, const GArray *checked)
 {
   GString *text = g_string_new (NULL);
-  struct text_table *table = text_table_new ("lrllrlll");
+  struct text_table *table = text_table_new ("ldlldlll");
+  g_autoptr (GPtrArray) sources = g_ptr_array_new ();
 
   g_string_append_printf (text, "%s\n\n", job->vehicle->name);
   if (checked->len == 0)
     g_string_append_printf (text, "%s\n", _("There are no readings in it."));
   else
-    text_table_row (table, _("Reading"), _("Value"), _("(95 %)"), "", _("Expected"), _("Band here"), _("Verdict"),
-                    _("Source of the band"), NULL);
+    text_table_row (table, _("Reading"), _("Value"), _("(95 %)"), "", _("Expected"), _("Band here"), "", _("Verdict"),
+                    NULL);
   for (guint i = 0; i < checked->len; i++)
-    add_row (table, job, entry_at (checked, i));
+    add_row (table, sources, job, entry_at (checked, i));
   text_table_end (table, text);
+  for (guint i = 0; i < sources->len; i++)
+    g_string_append_printf (text, "%s[%u] %s\n", i == 0 ? "\n" : "", i + 1,
+                            (const char *) g_ptr_array_index (sources, i));
   if (checked->len > 0)
     g_string_append_c (text, '\n');
   add_meanings (text, checked);

@@ -17,18 +17,17 @@ struct report_value {
   const char *unit_symbol;
   const char *json_key;
   int decimals;
-  gboolean of_mixture; /* not defined without a mixture */
 };
 
 static const struct report_value report_values[] = {
-  { "lambda", "", "lambda", 3, TRUE },
-  { "air_fuel_ratio", "", "air_fuel_ratio", 2, TRUE },
-  { "plate_lift", "mm", "plate_lift_mm", 2, FALSE },
-  { "plunger_lift", "mm", "plunger_lift_mm", 3, FALSE },
-  { "control_pressure", "bar", "control_pressure_bar", 2, FALSE },
-  { "system_pressure", "bar", "system_pressure_bar", 2, FALSE },
-  { "fuel_flow", "kg/h", "fuel_kg_per_h", 3, FALSE },
-  { "fuel_volume_flow", "l/h", "fuel_l_per_h", 3, FALSE },
+  { "lambda", "", "lambda", 3 },
+  { "air_fuel_ratio", "", "air_fuel_ratio", 2 },
+  { "plate_lift", "mm", "plate_lift_mm", 2 },
+  { "plunger_lift", "mm", "plunger_lift_mm", 3 },
+  { "control_pressure", "bar", "control_pressure_bar", 2 },
+  { "system_pressure", "bar", "system_pressure_bar", 2 },
+  { "fuel_flow", "kg/h", "fuel_kg_per_h", 3 },
+  { "fuel_volume_flow", "l/h", "fuel_l_per_h", 3 },
 };
 
 struct residual_value {
@@ -51,6 +50,21 @@ has_mixture (const struct state *state)
   return state->outcome == OUTCOME_SOLVED && (state->regime & (REGIME_NO_FUEL | REGIME_NO_AIR)) == 0;
 }
 
+/* Ratios are not defined without a mixture; NaN then. */
+static double
+state_get (const struct state *state, const struct state_value *value)
+{
+  gboolean ratio = g_str_equal (value->key, "lambda") || g_str_equal (value->key, "air_fuel_ratio");
+
+  return ratio && !has_mixture (state) ? NAN : state_value_get (state, value);
+}
+
+static double
+cylinder_get (const struct cylinder_state *cylinder, const struct state_value *value)
+{
+  return g_str_equal (value->key, "lambda") && !(cylinder->lambda > 0) ? NAN : cylinder_value_get (cylinder, value);
+}
+
 /* NaN where the value is not defined. */
 static double
 report_value_get (const struct state *state, const struct report_value *row)
@@ -58,9 +72,9 @@ report_value_get (const struct state *state, const struct report_value *row)
   const struct state_value *value = state_value_find (row->state_key);
 
   g_return_val_if_fail (value != NULL, NAN);
-  if (state->outcome != OUTCOME_SOLVED || (row->of_mixture && !has_mixture (state)))
+  if (state->outcome != OUTCOME_SOLVED)
     return NAN;
-  return unit_from_si (unit_find (row->unit_symbol, value->quantity), state_value_get (state, value));
+  return unit_from_si (unit_find (row->unit_symbol, value->quantity), state_get (state, value));
 }
 
 static double
@@ -126,11 +140,12 @@ text_words (GString *text, const struct state *state)
       }
 }
 
+/* si is NaN where the value is not defined. */
 static void
 text_measure_row (struct text_table *table, const char *name, double si, enum quantity quantity)
 {
   const struct unit *unit = unit_shown (quantity, NULL);
-  g_autofree char *number = g_strdup_printf ("%.6g", unit_from_si (unit, si));
+  g_autofree char *number = isfinite (si) ? g_strdup_printf ("%.6g", unit_from_si (unit, si)) : g_strdup ("–");
 
   text_table_row (table, name, number, unit->symbol, NULL);
 }
@@ -142,14 +157,13 @@ text_all (GString *text, const struct state *state)
 
   g_string_append_printf (text, "\n%s\n", _("Every value of the model"));
   for (int i = 0; i < state_value_count; i++)
-    text_measure_row (table, _(state_values[i].name), state_value_get (state, &state_values[i]),
-                      state_values[i].quantity);
+    text_measure_row (table, _(state_values[i].name), state_get (state, &state_values[i]), state_values[i].quantity);
   for (int cylinder = 0; cylinder < state->cylinders; cylinder++)
     for (int i = 0; i < cylinder_value_count; i++)
       {
         g_autofree char *name = g_strdup_printf (_("Cylinder %d: %s"), cylinder + 1, _(cylinder_values[i].name));
 
-        text_measure_row (table, name, cylinder_value_get (&state->cylinder[cylinder], &cylinder_values[i]),
+        text_measure_row (table, name, cylinder_get (&state->cylinder[cylinder], &cylinder_values[i]),
                           cylinder_values[i].quantity);
       }
   text_table_end (table, text);
@@ -237,28 +251,16 @@ json_state (struct json_writer *json, const struct state *state)
 {
   json_writer_begin_object (json, "state");
   for (int i = 0; i < state_value_count; i++)
-    {
-      const struct state_value *value = &state_values[i];
-      gboolean undefined = value->quantity == QUANTITY_NUMBER && !has_mixture (state)
-                           && (g_str_equal (value->key, "lambda") || g_str_equal (value->key, "air_fuel_ratio"));
-
-      json_si (json, value->key, value->quantity, undefined ? NAN : state_value_get (state, value));
-    }
+    json_si (json, state_values[i].key, state_values[i].quantity, state_get (state, &state_values[i]));
   json_writer_end (json);
 
   json_writer_begin_array (json, "cylinders");
   for (int cylinder = 0; cylinder < state->cylinders; cylinder++)
     {
-      const struct cylinder_state *of = &state->cylinder[cylinder];
-
       json_writer_begin_object (json, NULL);
       for (int i = 0; i < cylinder_value_count; i++)
-        {
-          const struct state_value *value = &cylinder_values[i];
-          gboolean undefined = g_str_equal (value->key, "lambda") && of->lambda <= 0;
-
-          json_si (json, value->key, value->quantity, undefined ? NAN : cylinder_value_get (of, value));
-        }
+        json_si (json, cylinder_values[i].key, cylinder_values[i].quantity,
+                 cylinder_get (&state->cylinder[cylinder], &cylinder_values[i]));
       json_writer_end (json);
     }
   json_writer_end (json);
