@@ -121,9 +121,9 @@ draw (const struct command_line *line, const struct vehicle *vehicle, const stru
   g_autoptr (GError) error = NULL;
   g_autofree char *sentence = NULL;
 
-  if (scene_write_file (line->picture, &scene, &error))
+  if (scene_write_file (&scene, line->picture, &error))
     return EXIT_FINE;
-  sentence = g_strdup_printf ("--picture: %s: %s", line->picture, error->message);
+  sentence = g_strdup_printf ("--picture: %s", error->message);
   return complain (sentence);
 }
 
