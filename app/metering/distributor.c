@@ -6,7 +6,7 @@
 
 #define PI 3.14159265358979323846
 #define FLOW_TOLERANCE 1e-13 /* relative */
-#define SMALL_STEP 1e-8      /* relative: the Newton step after one as small as this would be below rounding */
+#define SMALL_STEP 1e-8      /* of what bends the curve: the Newton step after one as small as this is below rounding */
 
 /* One slot at a fixed opening, reduced to what its flow by the ideal speed u = sqrt(2 drop / rho) needs:
  * q = full u tanh(rate u). */
@@ -176,7 +176,9 @@ opening_in_balance (const struct cylinder *c, double most, double guess, struct 
     if (fabs (r->value) <= FLOW_TOLERANCE * r->flow)
       break;
     next = bracket_next (&bracket, opening, r->value, r->slope);
-    if (fabs (next - opening) <= SMALL_STEP * opening)
+    /* The curve bends over the opening and over the pressure that is left at the seat */
+    if (fabs (next - opening) <= SMALL_STEP * fmin (opening, r->root * r->root / c->softness)
+        || fabs (next - opening) <= 1e-16 * opening)
       return next;
     opening = next;
   }
