@@ -64,7 +64,7 @@ const struct unit units[] = {
   { "A/bar", "", "a_per_bar", QUANTITY_CURRENT_PER_PRESSURE, 1e-5, 0, 2 },
   { "%/K", "", "percent_per_k", QUANTITY_TEMPERATURE_COEFFICIENT, 1e-2, 0, 2 },
   { "%", "percent|pct", "percent", QUANTITY_FRACTION, 1e-2, 0, 1 },
-  { "1", "-", "fraction", QUANTITY_FRACTION, 1, 0, 3 },
+  { "1", "", "fraction", QUANTITY_FRACTION, 1, 0, 3 },
   { "", "1", "", QUANTITY_NUMBER, 1, 0, 3 },
 };
 
