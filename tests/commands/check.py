@@ -114,7 +114,7 @@ def test_every_shipped_job_can_be_checked():
     folder = os.path.join(SOURCE, 'data/jobs')
     names = sorted(os.listdir(folder)) if os.path.isdir(folder) else []
     for name in names:
-        words = ['--car', CAR] if name.endswith('.csv') else []
+        words = ['--car', '-'.join(name.split('-')[:2])] if name.endswith('.csv') else []  # named after its car
         result = call('--check', os.path.join(folder, name), '--json', *words)
         holds(result.status in (0, 1) and result.err == '', f'{name}: {result.status} {result.err}')
         parse(result.out)
