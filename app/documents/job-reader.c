@@ -237,8 +237,13 @@ read_units (const struct cursor *cursor, gboolean needed, const struct job_readi
     return FALSE;
   for (unsigned i = 0; i < length; i++) {
     struct cursor item = cursor_item (&member, i);
-    if (cursor_is_text (&item) && *json_node_get_string (item.node) == 0 && (int) i < reading->values && *texts[i] == 0)
+    if (cursor_is_text (&item) && *json_node_get_string (item.node) == 0) {
+      if ((int) i < reading->values && *texts[i]) {
+        cursor_problem_beyond (&item, _("The unit is missing"));
+        good = FALSE;
+      }
       continue; /* nothing typed, no unit */
+    }
     units_read[i] = read_unit (&item, reading->kind->quantity);
     good = good && units_read[i];
   }

@@ -11,6 +11,19 @@ problem_free (gpointer data)
   g_free (problem);
 }
 
+/* Names and words of a bad file are repeated in places and sentences: control characters in them would break the line
+ * or the terminal. */
+static char *
+printable (const char *text)
+{
+  g_autofree char *valid = g_utf8_make_valid (text, -1);
+  GString *out = g_string_new (NULL);
+
+  for (const char *p = valid; *p; p = g_utf8_next_char (p))
+    g_string_append_unichar (out, g_unichar_iscntrl (g_utf8_get_char (p)) ? 0xfffd : g_utf8_get_char (p));
+  return g_string_free (out, FALSE);
+}
+
 struct problems *
 problems_new (void)
 {
@@ -31,6 +44,7 @@ problems_free (struct problems *problems)
 void
 problems_add_v (struct problems *problems, const char *place, const char *format, va_list arguments)
 {
+  g_autofree char *sentence = NULL;
   struct problem *problem;
 
   g_return_if_fail (problems && place && format);
@@ -39,8 +53,9 @@ problems_add_v (struct problems *problems, const char *place, const char *format
     return;
   }
   problem = g_new0 (struct problem, 1);
-  problem->place = g_utf8_make_valid (place, -1);
-  problem->sentence = g_strdup_vprintf (format, arguments);
+  sentence = g_strdup_vprintf (format, arguments);
+  problem->place = printable (place);
+  problem->sentence = printable (sentence);
   g_ptr_array_add (problems->list, problem);
 }
 

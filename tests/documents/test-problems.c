@@ -21,6 +21,17 @@ test_collected (void)
 }
 
 static void
+test_one_line_each (void)
+{
+  g_autoptr (problems_t) problems = problems_new ();
+  g_autofree char *text = NULL;
+
+  problems_add (problems, "/no\nte", "“%s” is \033[1mbad", "a\tb\177");
+  text = problems_text (problems, NULL);
+  g_assert_cmpstr (text, ==, "/no\357\277\275te: “a\357\277\275b\357\277\275” is \357\277\275[1mbad\n");
+}
+
+static void
 test_capped (void)
 {
   g_autoptr (problems_t) problems = problems_new ();
@@ -39,6 +50,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/documents/problems/collected", test_collected);
+  g_test_add_func ("/documents/problems/one-line-each", test_one_line_each);
   g_test_add_func ("/documents/problems/capped", test_capped);
   return g_test_run ();
 }
