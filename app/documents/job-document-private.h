@@ -19,7 +19,18 @@ struct job_text {
 #define JOB_TEXTS 6
 extern const struct job_text job_texts[JOB_TEXTS];
 
-/* Problems beyond a schema in what was typed, at the cursor; FALSE where there is one. */
+/* From a document (typed-reader.c). NULL or FALSE: a problem was added. */
+char *typed_read_number (const struct cursor *cursor); /* a text as typed, or a JSON number; "" = nothing. Caller frees */
+const struct unit *typed_read_unit (const struct cursor *cursor, enum quantity quantity);
+/* "unit" of the object at the cursor; NULL in unit where it may be and is left out. */
+gboolean typed_read_unit_beside (const struct cursor *cursor, gboolean needed, enum quantity quantity,
+                                 const struct unit **unit);
+gboolean typed_read_set (const struct cursor *cursor, struct typed *typed, const char *text, const struct unit *unit);
+/* "value" and "unit" of the object at the cursor. */
+gboolean typed_read_measure (const struct cursor *cursor, enum quantity quantity, struct typed *typed);
+void typed_read_conditions (const struct cursor *cursor, struct typed_conditions *conditions);
+
+/* Whether what was typed lies in its limits; else a sentence, which the caller frees. */
 gboolean job_value_sound (const struct typed *typed, enum quantity quantity, char **sentence);
 gboolean job_condition_sound (const struct typed *typed, const struct typed_condition *row, char **sentence);
 

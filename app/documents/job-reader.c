@@ -25,160 +25,6 @@ static const char *const job_members[] = {
   "complaint", "notes", "car",    "conditions", "readings",   NULL,
 };
 
-static gboolean
-out_of_limits (double si, double least, double most, const struct unit *unit, char **sentence)
-{
-  g_autofree char *low = NULL;
-  g_autofree char *high = NULL;
-
-  if (si >= least && si <= most)
-    return FALSE;
-  low = measure_shown (least, unit, TRUE);
-  high = measure_shown (most, unit, TRUE);
-  *sentence = g_strdup_printf (_("This value is out of range: %s to %s; is the unit right?"), low, high);
-  return TRUE;
-}
-
-gboolean
-job_value_sound (const struct typed *typed, enum quantity quantity, char **sentence)
-{
-  double least, most;
-
-  if (*typed->text == 0)
-    return TRUE;
-  job_value_limits (quantity, &least, &most);
-  return !out_of_limits (typed->si, least, most, typed->unit, sentence);
-}
-
-gboolean
-job_condition_sound (const struct typed *typed, const struct typed_condition *row, char **sentence)
-{
-  const struct condition *condition = condition_find (row->condition);
-
-  return *typed->text == 0 || !out_of_limits (typed->si, condition->least, condition->most, typed->unit, sentence);
-}
-
-/* A number as typed (a text), or a JSON number; "" where nothing was typed. NULL with a problem. Caller frees. */
-static char *
-read_number_text (const struct cursor *cursor)
-{
-  g_autoptr (GError) error = NULL;
-  const char *text = NULL;
-  double value;
-
-  if (cursor_is_number (cursor))
-    return number_shortest (json_node_get_double (cursor->node));
-  if (!cursor_is_text (cursor)) {
-    cursor_problem (cursor, _("A number, best as a text in quotation marks as it was typed, should stand here"));
-    return NULL;
-  }
-  text = json_node_get_string (cursor->node);
-  if (*text == 0 || number_parse (text, &value, &error))
-    return g_strdup (text);
-  if (error->code == NUMBER_ERROR_RANGE)
-    cursor_problem_beyond (cursor, "%s", error->message);
-  else
-    cursor_problem (cursor, "%s", error->message);
-  return NULL;
-}
-
-static const struct unit *
-read_unit (const struct cursor *cursor, enum quantity quantity)
-{
-  const struct unit *unit;
-  const char *text = NULL;
-
-  if (!cursor_text (cursor, 0, TEXT_CHARACTERS_MAX, &text))
-    return NULL;
-  unit = unit_find (text, quantity);
-  if (unit && unit_is_spelled (unit, text))
-    return unit;
-  if (*text == 0)
-    cursor_problem (cursor, _("The unit is missing"));
-  else if (unit == NULL && unit_any (text))
-    cursor_problem (cursor, _("“%s” is a unit of something else"), text);
-  else
-    cursor_problem (cursor, _("“%s” is not a unit known here"), text);
-  return NULL;
-}
-
-/* "unit" beside a value; may be left out where nothing was typed. FALSE with a problem. */
-static gboolean
-read_unit_beside (const struct cursor *cursor, gboolean needed, enum quantity quantity, const struct unit **unit)
-{
-  struct cursor member;
-
-  *unit = NULL;
-  if (!cursor_member (cursor, "unit", &member)) {
-    if (needed)
-      cursor_problem (cursor, _("“unit” is missing; a unit is never guessed"));
-    return !needed;
-  }
-  *unit = read_unit (&member, quantity);
-  return *unit != NULL;
-}
-
-/* typed_set for a text that parses, with the one thing that can still go wrong. */
-static gboolean
-set_typed (const struct cursor *cursor, struct typed *typed, const char *text, const struct unit *unit)
-{
-  double si;
-
-  if (*text && !measure_parse (text, unit->quantity, unit, &si, NULL, NULL)) {
-    cursor_problem_beyond (cursor, _("This number is too large or too small to compute with"));
-    return FALSE;
-  }
-  typed_set (typed, text, unit);
-  return TRUE;
-}
-
-/* "value" and "unit" of the object at the cursor. */
-static gboolean
-read_measure (const struct cursor *cursor, enum quantity quantity, struct typed *typed)
-{
-  g_autofree char *text = NULL;
-  const struct unit *unit;
-  struct cursor value;
-  gboolean unit_good;
-
-  if (cursor_needs (cursor, "value", &value))
-    text = read_number_text (&value);
-  unit_good = read_unit_beside (cursor, text ? *text != 0 : TRUE, quantity, &unit);
-  return text && unit_good && set_typed (&value, typed, text, unit);
-}
-
-static void
-read_condition (const struct cursor *cursor, const struct typed_condition *row, struct typed *typed)
-{
-  static const char *const known[] = { "value", "unit", NULL };
-  g_autofree char *sentence = NULL;
-
-  cursor_is_object (cursor, known);
-  if (JSON_NODE_HOLDS_OBJECT (cursor->node) && read_measure (cursor, condition_find (row->condition)->quantity, typed)
-      && !job_condition_sound (typed, row, &sentence))
-    cursor_problem_beyond (cursor, "%s", sentence);
-}
-
-static void
-read_conditions (const struct cursor *cursor, struct typed_conditions *conditions)
-{
-  const char *known[TYPED_CONDITIONS + 2] = { NULL };
-  struct cursor member;
-  int source;
-
-  for (int i = 0; i < TYPED_CONDITIONS; i++)
-    known[i] = typed_condition_rows[i].key;
-  known[TYPED_CONDITIONS] = "vacuum_source";
-  cursor_is_object (cursor, known);
-  for (int i = 0; i < TYPED_CONDITIONS; i++)
-    if (cursor_member (cursor, known[i], &member))
-      read_condition (&member, &typed_condition_rows[i], typed_condition_in (conditions, &typed_condition_rows[i]));
-  if (cursor_member (cursor, "vacuum_source", &member) && cursor_word (&member, vacuum_source_words, &source)) {
-    conditions->vacuum_source = (enum vacuum_source) source;
-    conditions->vacuum_source_given = TRUE;
-  }
-}
-
 static void
 read_uncertainty (const struct cursor *cursor, struct job_reading *reading)
 {
@@ -191,7 +37,7 @@ read_uncertainty (const struct cursor *cursor, struct job_reading *reading)
     return;
   if (cursor_needs (cursor, "form", &member) && cursor_word (&member, uncertainty_words, &form))
     reading->uncertainty_form = (enum uncertainty_form) (form + 1);
-  if (read_measure (cursor, job_uncertainty_quantity (reading->kind), &reading->uncertainty)
+  if (typed_read_measure (cursor, job_uncertainty_quantity (reading->kind), &reading->uncertainty)
       && *reading->uncertainty.text && !(reading->uncertainty.si > 0))
     cursor_problem_beyond (cursor, _("An uncertainty must be above 0"));
 }
@@ -210,7 +56,7 @@ read_value (const struct cursor *cursor, struct job_reading *reading)
 {
   struct cursor member;
 
-  if (!read_measure (cursor, reading->kind->quantity, &reading->value[0]))
+  if (!typed_read_measure (cursor, reading->kind->quantity, &reading->value[0]))
     return;
   cursor_member (cursor, "value", &member);
   tell_unsound_value (&member, reading, 0);
@@ -227,7 +73,7 @@ read_units (const struct cursor *cursor, gboolean needed, const struct job_readi
   gboolean good = TRUE;
 
   if (!cursor_member (cursor, "unit", &member) || !JSON_NODE_HOLDS_ARRAY (member.node)) {
-    if (!read_unit_beside (cursor, needed, reading->kind->quantity, &unit))
+    if (!typed_read_unit_beside (cursor, needed, reading->kind->quantity, &unit))
       return FALSE;
     for (int i = 0; i < CYLINDERS_MAX; i++)
       units_read[i] = unit;
@@ -244,7 +90,7 @@ read_units (const struct cursor *cursor, gboolean needed, const struct job_readi
       }
       continue; /* nothing typed, no unit */
     }
-    units_read[i] = read_unit (&item, reading->kind->quantity);
+    units_read[i] = typed_read_unit (&item, reading->kind->quantity);
     good = good && units_read[i];
   }
   if (good && (int) length != reading->values)
@@ -264,12 +110,12 @@ read_values (const struct cursor *cursor, int cylinders, struct job_reading *rea
   if (!cursor_needs (cursor, "values", &list) || !cursor_is_array (&list, 1, CYLINDERS_MAX, &length)) {
     struct cursor unit;
     if (cursor_member (cursor, "unit", &unit) && cursor_is_text (&unit))
-      read_unit (&unit, reading->kind->quantity);
+      typed_read_unit (&unit, reading->kind->quantity);
     return;
   }
   for (unsigned i = 0; i < length; i++) {
     struct cursor item = cursor_item (&list, i);
-    char *text = read_number_text (&item);
+    char *text = typed_read_number (&item);
     good = good && text;
     texts[i] = text ? text : g_strdup ("");
     needed = needed || text == NULL || *text;
@@ -281,7 +127,7 @@ read_values (const struct cursor *cursor, int cylinders, struct job_reading *rea
     return;
   for (unsigned i = 0; i < length; i++) {
     struct cursor item = cursor_item (&list, i);
-    if (set_typed (&item, &reading->value[i], texts[i], units_read[i]))
+    if (typed_read_set (&item, &reading->value[i], texts[i], units_read[i]))
       tell_unsound_value (&item, reading, (int) i);
   }
 }
@@ -321,7 +167,7 @@ read_reading (const struct cursor *cursor, struct job *job, int cylinders)
   if (cursor_member (cursor, "uncertainty", &member))
     read_uncertainty (&member, reading);
   if (cursor_member (cursor, "conditions", &member) && cursor_has_type_object (&member))
-    read_conditions (&member, &reading->conditions);
+    typed_read_conditions (&member, &reading->conditions);
   if (cursor_member (cursor, "note", &member) && cursor_text (&member, 0, TEXT_CHARACTERS_MAX, &note)) {
     g_free (reading->note);
     reading->note = g_strdup (note);
@@ -404,7 +250,7 @@ job_parse (const char *text, gsize length, struct problems *problems)
   job = job_new (vehicle ? vehicle : &nothing);
   read_texts (&cursor, job);
   if (cursor_member (&cursor, "conditions", &member) && cursor_has_type_object (&member))
-    read_conditions (&member, &job->conditions);
+    typed_read_conditions (&member, &job->conditions);
   if (cursor_member (&cursor, "readings", &member))
     read_readings (&member, job, job->vehicle->car.cylinders);
   return problems_count (problems) == before ? g_steal_pointer (&job) : NULL;

@@ -98,6 +98,6 @@ problems_text (const struct problems *problems, const char *file)
   }
   if (problems->omitted > 0)
     g_string_append_printf (
-        text, g_dngettext (NULL, "… and %u more problem\n", "… and %u more problems\n", problems->omitted), problems->omitted);
+        text, ngettext ("… and %u more problem\n", "… and %u more problems\n", problems->omitted), problems->omitted);
   return g_string_free (text, FALSE);
 }
