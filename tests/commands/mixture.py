@@ -5,7 +5,7 @@ import subprocess
 import sys
 
 import tap
-from program import FOLDER, PROGRAM, call, good, mixture, parse, path
+from program import FOLDER, PROGRAM, SOURCE, call, good, mixture, parse, path
 from tap import Skip, equal, holds, near
 
 # Key: value where nothing is given. The keys carry the units.
@@ -183,6 +183,18 @@ def test_json_has_points_where_the_locale_has_commas():
     equal(mixture('--all', env=env), mixture('--all'))
     lift = f'{mixture()["plate_lift_mm"]:.2f}'.replace('.', ',')
     holds(lift in good('--mixture', env=env), f'{lift} in the text')
+
+
+def test_german_is_complete_and_used():
+    env = {**comma_locale(), 'LANGUAGE': 'de'}
+    text = good('--mixture', '--air', '0', env=env)
+    for words in ('Hub der Stauscheibe', 'Steuerdruck', 'Es strömt keine Luft'):
+        holds(words in text, f'{words} in {text}')
+    equal(mixture('--air', '0', env=env), mixture('--air', '0'))
+    told = subprocess.run(['msgfmt', '--check', '--statistics', '-o', '/dev/null', os.path.join(SOURCE, 'po/de.po')],
+                          capture_output=True, text=True, check=False, env={'PATH': '/usr/bin:/bin'})
+    equal(told.returncode, 0, told.stderr)
+    holds('fuzzy' not in told.stderr and 'untranslated' not in told.stderr, told.stderr)
 
 
 def test_a_hostile_environment_changes_nothing():
