@@ -3,9 +3,6 @@
 
 #include <math.h>
 
-#define HUB_DROP 8.0
-#define ARM_HEIGHT 7.0
-
 /* A place on the lever, given where it lies at lift 0. */
 static void
 turned (const struct pose *pose, double x, double y, double *px, double *py)
@@ -14,12 +11,15 @@ turned (const struct pose *pose, double x, double y, double *px, double *py)
   *py = x * sin (pose->angle) + y * cos (pose->angle);
 }
 
+/* All contours that make one outline must run the same way round: backwards turns a mirrored one. */
 static void
-turned_polygon (cairo_t *cr, const struct plan *plan, const struct pose *pose, const double (*points)[2], int count)
+turned_polygon (cairo_t *cr, const struct plan *plan, const struct pose *pose, const double (*points)[2], int count,
+                bool backwards)
 {
   for (int i = 0; i < count; i++) {
+    int k = backwards ? count - 1 - i : i;
     double x, y;
-    turned (pose, points[i][0], points[i][1], &x, &y);
+    turned (pose, points[k][0], points[k][1], &x, &y);
     if (i == 0)
       pen_move (cr, &plan->section, x, y);
     else
@@ -33,15 +33,15 @@ static void
 arm_path (cairo_t *cr, const struct plan *plan, const struct pose *pose)
 {
   const struct sensor_plan *s = &plan->sensor;
-  double side = s->opening, near = side * HUB_DROP, far = side * (HUB_DROP + ARM_HEIGHT), a = -s->plate_arm;
+  double side = s->opening, near = side * LEVER_HUB, far = side * (LEVER_HUB + LEVER_HEIGHT), a = -s->plate_arm;
   double boss = s->boss_radius;
   const double arm[][2] = { { a - 9, near }, { a + 30, near }, { -boss * 2, -side * 0.15 * boss }, { 0, -side * 0.72 * boss },
                             { 0, side * 0.8 * boss }, { -boss * 1.2, side * 0.8 * boss }, { a + 34, far }, { a - 6, far } };
   const double hub[][2] = { { a - 5, side * s->plate_thickness }, { a + 5, side * s->plate_thickness }, { a + 5, near + side },
                             { a - 5, near + side } };
 
-  turned_polygon (cr, plan, pose, arm, 8);
-  turned_polygon (cr, plan, pose, hub, 4);
+  turned_polygon (cr, plan, pose, arm, 8, side > 0);
+  turned_polygon (cr, plan, pose, hub, 4, side > 0);
 }
 
 /* Short arm to roller or weight. */
@@ -53,7 +53,7 @@ short_arm_path (cairo_t *cr, const struct plan *plan, const struct pose *pose)
   const double arm[][2] = { { 0, 0.7 * s->boss_radius }, { fmax (s->roller_x, 0), r }, { end - 4, low + 6 }, { end - 4, low - 2 },
                             { fmax (s->roller_x, 0), -r - 1 }, { 0, -0.7 * s->boss_radius } };
 
-  turned_polygon (cr, plan, pose, arm, 6);
+  turned_polygon (cr, plan, pose, arm, 6, false);
   if (s->roller_x > 0) {
     double x, y;
     turned (pose, s->roller_x, 0, &x, &y);
@@ -69,7 +69,7 @@ weight_outline (MOVING_ARGUMENTS)
   const double box[][2] = { { x - w + 2, y + h }, { x + w - 3, y + h }, { x + w, y + h - 3 }, { x + w, y - h + 3 },
                             { x + w - 3, y - h }, { x - w + 2, y - h }, { x - w, y - h + 2 }, { x - w, y + h - 2 } };
 
-  turned_polygon (cr, plan, pose, box, 8);
+  turned_polygon (cr, plan, pose, box, 8, false);
 }
 
 void
@@ -108,6 +108,32 @@ pivot_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   cairo_restore (cr);
 }
 
+/* The mixture screw and the small arm that it sets, behind the lever. */
+static void
+setting_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct pose *pose)
+{
+  const struct palette *palette = scene_palette (scene->theme);
+  double arm[4][2], screw[8][2];
+
+  screw_points (plan, arm, screw);
+  turned_polygon (cr, plan, pose, arm, 4, false);
+  pen_body (cr, scene, plan, palette->weight, WEIGHT_EDGE);
+  turned_polygon (cr, plan, pose, screw, 8, false);
+  pen_body (cr, scene, plan, palette->weight, WEIGHT_EDGE);
+}
+
+/* Head of the bolt that holds the plate, on its upstream face. */
+static void
+bolt_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct pose *pose)
+{
+  const struct sensor_plan *s = &plan->sensor;
+  double up = -s->opening, a = -s->plate_arm;
+  const double head[][2] = { { a - 3, 0 }, { a - 2.2, up * 2 }, { a + 2.2, up * 2 }, { a + 3, 0 } };
+
+  turned_polygon (cr, plan, pose, head, 4, false);
+  pen_body (cr, scene, plan, scene_palette (scene->theme)->moving, WEIGHT_EDGE);
+}
+
 void
 lever_draw (MOVING_ARGUMENTS)
 {
@@ -115,6 +141,7 @@ lever_draw (MOVING_ARGUMENTS)
 
   weight_outline (cr, scene, plan, pose);
   pen_body (cr, scene, plan, palette->weight, WEIGHT_CUT);
+  setting_draw (cr, scene, plan, pose);
   lever_outline (cr, scene, plan, pose);
   pen_union (cr, scene, plan, palette->moving, WEIGHT_CUT);
   roller_outline (cr, scene, plan, pose);
@@ -122,4 +149,5 @@ lever_draw (MOVING_ARGUMENTS)
   pen_circle (cr, &plan->section, pose->roller_x, pose->roller_y, 0.35 * plan->sensor.roller_radius);
   pen_body (cr, scene, plan, palette->line, WEIGHT_EDGE);
   pivot_draw (cr, scene, plan);
+  bolt_draw (cr, scene, plan, pose);
 }

@@ -30,16 +30,27 @@ add (struct route *route, double x, double y)
   route->count++;
 }
 
+/* Up from the outlet and over to the nozzle; where the nozzles stand under the section, round its right end. The line
+ * from the left outlet always lies outside the other. */
 static void
 route_nozzle (const struct scene *scene, const struct plan *plan, int side, struct route *route)
 {
   const struct distributor_plan *d = &plan->distributor;
-  double x = PX (&plan->section, d->x + side * d->chamber_x), top = PY (&plan->nozzles, side > 0 ? 2 : 6);
-  double nozzle = PX (&plan->nozzles, nozzle_x (valve_cylinder (scene, side), plan));
+  const struct frame *f = &plan->section;
+  double x = PX (f, d->x + side * d->chamber_x), nozzle = PX (&plan->nozzles, nozzle_x (valve_cylinder (scene, side), plan));
+  double over = PY (&plan->nozzles, side > 0 ? 2 : 6);
 
-  add (route, x, PY (&plan->section, d->top + 7));
-  add (route, x, top);
-  add (route, nozzle, top);
+  add (route, x, PY (f, d->top + 7));
+  if (plan->stacked) {
+    double round = PX (f, d->x + d->regulator_end + (side > 0 ? 28 : 32)), top = PY (f, d->top + (side > 0 ? 25 : 29));
+    add (route, x, top);
+    add (route, round, top);
+    over = PY (&plan->nozzles, side > 0 ? 6 : 2);
+    add (route, round, over);
+  } else {
+    add (route, x, over);
+  }
+  add (route, nozzle, over);
   add (route, nozzle, PY (&plan->nozzles, -3));
 }
 
@@ -48,8 +59,8 @@ route_control (const struct plan *plan, struct route *route)
 {
   const struct distributor_plan *d = &plan->distributor;
   const struct frame *f = &plan->section;
-  double turn = PX (f, d->x + d->union_x + 40), seat = PX (&plan->warmup, plan->regulator.seat_x);
-  double across = PY (f, d->ring + 17);
+  double turn = PX (f, d->x + d->corner), seat = PX (&plan->warmup, plan->regulator.seat_x);
+  double across = PY (f, plan->stacked ? plan->under - 9 : d->ring + 17);
 
   add (route, PX (f, d->x + d->union_x + 2), PY (f, d->passage));
   add (route, turn, PY (f, d->passage));
@@ -62,13 +73,19 @@ static void
 route_control_return (const struct plan *plan, struct route *route)
 {
   const struct distributor_plan *d = &plan->distributor;
-  double end = PX (&plan->section, d->x + d->regulator_end), wall = PX (&plan->warmup, plan->regulator.width);
-  double out = PY (&plan->warmup, plan->regulator.seat_y + 3), turn = (end + wall) / 2 + plan->section.scale;
+  const struct frame *f = &plan->section;
+  double port = PX (&plan->warmup, plan->regulator.return_x), ring = PY (f, d->ring);
 
-  add (route, wall, out);
-  add (route, turn, out);
-  add (route, turn, PY (&plan->section, d->ring));
-  add (route, end, PY (&plan->section, d->ring));
+  add (route, port, PY (&plan->warmup, plan->regulator.height));
+  if (plan->stacked) {
+    double turn = PX (f, d->x + d->regulator_end + 4), across = PY (f, plan->under - 4);
+    add (route, port, across);
+    add (route, turn, across);
+    add (route, turn, ring);
+  } else {
+    add (route, port, ring);
+  }
+  add (route, PX (f, d->x + d->regulator_end), ring);
 }
 
 /* The return goes down beside the sensor housing. */
@@ -154,7 +171,7 @@ damper (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   const struct distributor_plan *d = &plan->distributor;
   const struct frame *f = &plan->section;
   const struct palette *palette = scene_palette (scene->theme);
-  double x = d->x + d->union_x + 40.8, y = d->passage;
+  double x = d->x + d->corner + 0.8, y = d->passage;
 
   pen_rectangle (cr, f, x + 2, y - 7, x + 13, y + 7);
   pen_cut (cr, scene, plan, HATCH_RISING_FINE);
@@ -181,8 +198,8 @@ unions (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   pen_rectangle (cr, f, d->x - d->half_width - 3, d->ring - 3.4, d->x - d->half_width, d->ring + 3.4);
   pen_rectangle (cr, &plan->warmup, plan->regulator.seat_x - 3, plan->regulator.height, plan->regulator.seat_x + 3,
                  plan->regulator.height + 3);
-  pen_rectangle (cr, &plan->warmup, plan->regulator.width, plan->regulator.seat_y + 0.4, plan->regulator.width + 3,
-                 plan->regulator.seat_y + 5.6);
+  pen_rectangle (cr, &plan->warmup, plan->regulator.return_x - 3, plan->regulator.height, plan->regulator.return_x + 3,
+                 plan->regulator.height + 3);
   pen_body (cr, scene, plan, scene_palette (scene->theme)->moving, WEIGHT_EDGE);
 }
 

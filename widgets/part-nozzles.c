@@ -41,14 +41,15 @@ spray (cairo_t *cr, const struct scene *scene, const struct plan *plan, double x
   if (!(flow > 0))
     return;
   for (int i = 0; i < rays; i++) {
-    double angle = (i - (rays - 1) / 2.0) / rays * 0.5;
-    double tip = -3.6 - BODY, s = sin (angle), c = cos (angle);
-    pen_move (cr, f, x + s, tip - c);
+    double angle = (i - (rays - 1) / 2.0) / (rays - 1) * 0.62;
+    double tip = -4.4 - BODY, s = sin (angle), c = cos (angle);
+    pen_move (cr, f, x + 0.6 * s, tip - 0.6 * c);
     pen_line (cr, f, x + s * length, tip - c * length);
   }
   cairo_save (cr);
-  cairo_set_dash (cr, (double[]) { 0.9 * f->scale, 1.1 * f->scale }, 2, -scene->phase * 2 * f->scale);
-  cairo_set_line_width (cr, (0.25 + 0.35 * share) * f->scale);
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
+  cairo_set_dash (cr, (double[]) { 0, 1.5 * f->scale }, 2, -scene->phase * 1.5 * f->scale);
+  cairo_set_line_width (cr, (0.35 + 0.3 * share) * f->scale);
   pen_ink (cr, scene_palette (scene->theme)->line);
   cairo_stroke (cr);
   cairo_restore (cr);

@@ -34,7 +34,7 @@ field (const struct scene *scene, const struct plan *plan)
   struct scene_box box = plan->slots;
 
   box.x += 3.2 * line;
-  box.width -= 3.2 * line;
+  box.width -= 3.2 * line + 3.6 * line;
   box.y += 2.4 * line;
   box.height -= 2.4 * line + 1.5 * line;
   return box;
@@ -179,8 +179,8 @@ edge_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   pen_arrow_head (cr, x, y, G_PI / 2, 7 * plan->unit);
   pen_arrow_head (cr, x, zero, -G_PI / 2, 7 * plan->unit);
   text_measure (scene, QUANTITY_LENGTH, scene->state->plunger_lift, text);
-  text_draw (cr, scene, plan, STYLE_NAME, palette->line, text, box.x + box.width,
-             y - 1.5 * text_size (scene, plan, STYLE_NAME), 1);
+  text_draw (cr, scene, plan, STYLE_NAME, palette->line, text, x + 6 * plan->unit,
+             (y + zero) / 2 - 0.65 * text_size (scene, plan, STYLE_NAME), 0);
 }
 
 void

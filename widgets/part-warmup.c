@@ -27,6 +27,20 @@ housing (cairo_t *cr, const struct plan *plan)
   cairo_close_path (cr);
 }
 
+/* Two pads on the cover's floor that the load diaphragm comes down on. */
+static void
+lower_stops (cairo_t *cr, const struct plan *plan)
+{
+  const struct warmup_plan *w = &plan->regulator;
+
+  for (int side = 1; side >= -1; side -= 2) {
+    pen_line (cr, &plan->warmup, w->seat_x + (side > 0 ? 10 : -5), 5);
+    pen_line (cr, &plan->warmup, w->seat_x + (side > 0 ? 10 : -5), w->lower_stop - 2);
+    pen_line (cr, &plan->warmup, w->seat_x + (side > 0 ? 5 : -10), w->lower_stop - 2);
+    pen_line (cr, &plan->warmup, w->seat_x + (side > 0 ? 5 : -10), 5);
+  }
+}
+
 static void
 bottom_cover (cairo_t *cr, const struct plan *plan)
 {
@@ -37,14 +51,8 @@ bottom_cover (cairo_t *cr, const struct plan *plan)
   pen_move (cr, &plan->warmup, 5, split);
   pen_line (cr, &plan->warmup, w->width - 5, split);
   pen_line (cr, &plan->warmup, w->width - 5, 5);
-  pen_line (cr, &plan->warmup, w->seat_x + 10, 5);
-  pen_line (cr, &plan->warmup, w->seat_x + 10, w->lower_stop - 2);
-  pen_line (cr, &plan->warmup, w->seat_x + 5, w->lower_stop - 2);
-  pen_line (cr, &plan->warmup, w->seat_x + 5, 5);
-  pen_line (cr, &plan->warmup, w->seat_x - 5, 5);
-  pen_line (cr, &plan->warmup, w->seat_x - 5, w->lower_stop - 2);
-  pen_line (cr, &plan->warmup, w->seat_x - 10, w->lower_stop - 2);
-  pen_line (cr, &plan->warmup, w->seat_x - 10, 5);
+  if (w->load_stage)
+    lower_stops (cr, plan);
   pen_line (cr, &plan->warmup, 5, 5);
   cairo_close_path (cr);
 }
@@ -89,7 +97,7 @@ warmup_draw_still (STILL_ARGUMENTS)
   pen_rectangle (cr, f, w->seat_x - 6, w->inner_seat_y - 1.5, w->width - 5, w->inner_seat_y);
   pen_body (cr, scene, plan, scene_palette (scene->theme)->metal, WEIGHT_EDGE);
   /* vacuum connection and vent */
-  pen_rectangle (cr, f, -8, w->inner_seat_y + 7, 6, w->inner_seat_y + 11);
+  pen_rectangle (cr, f, w->width - 6, w->vacuum_y - 2, w->width + 8, w->vacuum_y + 2);
   pen_body (cr, scene, plan, scene_palette (scene->theme)->paper, WEIGHT_EDGE);
   pen_rectangle (cr, f, w->seat_x - 1.5, -0.5, w->seat_x + 1.5, 5.5);
   pen_ink (cr, scene_palette (scene->theme)->paper);
@@ -114,7 +122,12 @@ seat (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   const struct warmup_plan *w = &plan->regulator;
   double x = w->seat_x, y = w->seat_y, back = scene->state->return_pressure;
 
-  fuel (cr, scene, plan, x + 8, y + 1.5, w->width, y + 4.5, back);
+  fuel (cr, scene, plan, x + 8, y + 1.5, w->return_x + 1.5, y + 4.5, back);
+  fuel (cr, scene, plan, w->return_x - 1.5, y + 3, w->return_x + 1.5, w->height, back);
+  fuel (cr, scene, plan, x + 8, y + 1.5, w->return_x, y + 4.5, back);
+  pen_rectangle (cr, &plan->warmup, w->return_x - 1.2, y + 2, w->return_x + 1.2, y + 6);
+  pen_ink (cr, pressure_ink (scene, back));
+  cairo_fill (cr);
   fuel (cr, scene, plan, x - 10, y + 0.4, x + 10, y + 6, back);
   fuel (cr, scene, plan, x - 1.6, y + 1, x + 1.6, w->height, scene->state->control_pressure);
   for (int side = -1; side <= 1; side += 2) {
@@ -184,9 +197,9 @@ strip (cairo_t *cr, const struct scene *scene, const struct plan *plan, const st
   }
   bimetal_outline (cr, scene, plan, pose);
   pen_body (cr, scene, plan, palette->accent, WEIGHT_EDGE);
-  strip_line (cr, plan, pose, w->strip_thickness / 2);
-  pen_ink (cr, palette->line);
-  cairo_set_line_width (cr, pen_width (scene, plan, WEIGHT_THIN));
+  strip_line (cr, plan, pose, w->strip_thickness * 0.75); /* the upper layer expands less */
+  pen_ink (cr, palette->moving);
+  cairo_set_line_width (cr, 0.4 * w->strip_thickness * plan->warmup.scale);
   cairo_stroke (cr);
 }
 

@@ -122,13 +122,13 @@ fuel_marks_draw (MOVING_ARGUMENTS)
 {
   for (int i = 0; i < LINES; i++) {
     double flow = line_flow (scene, (enum line) i), share = line_pressure (scene, (enum line) i) / pressure_scale_end (scene->car);
-    double spacing = (6 + 14 * sqrt (fmin (1, flow * 3.6e6 / 120))) * plan->unit;
+    double spacing = (9 + 16 * sqrt (fmin (1, flow * 3.6e6 / 120))) * plan->unit;
     struct route route;
 
     if (!(flow > 1e-12))
       continue;
     line_route (scene, plan, (enum line) i, &route);
-    dots (cr, &route, spacing, scene->phase * spacing, 0.42 * plan->section.scale);
+    dots (cr, &route, spacing, scene->phase * spacing, 0.36 * plan->section.scale);
     if (scene->layers & LAYER_PRESSURES && share < 0.5)
       cairo_set_source_rgb (cr, 1, 1, 1);
     else

@@ -4,21 +4,29 @@
 
 #include "scene-parts.h"
 
-enum leader { LEADER_NONE, LEADER_LEFT, LEADER_RIGHT, LEADER_ABOVE, LEADER_ABOVE_START, LEADER_BELOW };
+enum leader { LEADER_NONE, LEADER_LEFT, LEADER_RIGHT, LEADER_ABOVE, LEADER_BELOW };
 
 #define LABELS_MAX 24
+#define LABEL_LINES 3
 
 struct label {
   const char *name;
-  char value[3 * MEASURE_MAX], note[2 * MEASURE_MAX];
-  double dot_x, dot_y;   /* px */
-  double x, y, align;
+  char line[LABEL_LINES - 1][3 * MEASURE_MAX]; /* under the name; "" for none */
+  bool inline_value;           /* the first of them stands behind the name instead */
+  double dot_x, dot_y;         /* px: end of the leader */
+  double x, y, align;          /* px: left end (align 0), middle or right end; upper edge */
   enum leader leader;
-  struct scene_box box;  /* of the text */
+  /* settled: */
+  int lines;                   /* shown; 0 where there is no room at all */
+  double start_x, start_y;     /* of the leader */
+  struct scene_box box;        /* of the text shown */
 };
 
 struct labels { struct label label[LABELS_MAX]; int count; };
 
+/* Every label wanted, the most important first. */
 void labels_make (const struct scene *scene, const struct plan *plan, const struct pose *pose, struct labels *labels);
+/* Decides how much of each is shown: less, or nothing, where text would meet text, a part or a leader. */
+void labels_settle (const struct scene *scene, const struct plan *plan, struct labels *labels);
 
 #endif

@@ -22,6 +22,16 @@ void lever_outline (MOVING_ARGUMENTS);
 void roller_outline (MOVING_ARGUMENTS);
 void weight_outline (MOVING_ARGUMENTS);
 
+#define LEVER_HUB 8.0      /* mm from the plate to the lever's near face */
+#define LEVER_HEIGHT 7.0
+
+/* Stops, mixture screw and its plug; screw and its arm as they lie on the lever at lift 0. */
+void stops_draw_still (STILL_ARGUMENTS);
+double screw_x (const struct plan *plan);
+void screw_points (const struct plan *plan, double arm[4][2], double screw[8][2]);
+
+void axes_draw_still (STILL_ARGUMENTS);
+
 /* Casting of the fuel distributor with barrel and control passages. */
 void distributor_draw_still (STILL_ARGUMENTS);
 void distributor_draw_fuel (MOVING_ARGUMENTS);

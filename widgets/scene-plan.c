@@ -9,8 +9,6 @@
 
 /* Proportions of our own, in millimetres. */
 #define WALL 5.0
-#define HUB_DROP 8.0           /* from the plate to the lever under or over it */
-#define LEVER_HEIGHT 7.0
 #define UPPER_CHAMBER 18.0
 #define LOWER_CHAMBER 12.0
 #define SLOT_ROOM 15.0         /* largest drawn height of a slot */
@@ -18,6 +16,10 @@
 #define WARMUP_WIDTH 66.0
 #define WARMUP_HEIGHT 92.0
 #define COLUMN_GAP 14.0
+#define LABEL_ROOM 42.0        /* for texts left of the warm-up regulator */
+#define LEGEND_ROOM 14.0       /* under the section */
+#define LINES_ROOM 31.0        /* over the distributor's body: unions, cap and nozzle lines */
+#define MARGIN 16.0            /* px at unit 1 */
 
 static double
 rounded_down (double factor)
@@ -97,7 +99,7 @@ plan_sensor (const struct car *car, struct sensor_plan *sensor)
   sensor->right = sensor->weight_x + sensor->weight_width / 2 + WALL + 5;
   if (car->direction == PLATE_LIFTED) {
     double reach = 62 - sensor->roller_x;
-    sensor->deck = fmax (14, HUB_DROP * 0.3 + LEVER_HEIGHT / 2 + swing * reach + 5);
+    sensor->deck = fmax (14, 2.4 + 3.5 + swing * reach + 5);
     sensor->floor = sensor->weight_y - sensor->weight_height / 2 - swing * (sensor->weight_x + 11) - 3;
   } else {
     sensor->deck = 12;
@@ -166,47 +168,111 @@ plan_regulator (const struct car *car, struct warmup_plan *plan)
   plan->load_travel = fmin (control->load_travel * MM, 10);
   plan->load_factor = rounded_down (6 / fmax (plan->load_travel, 0.1));
   plan->lower_stop = 14;
-  plan->inner_seat_y = 40;
+  plan->inner_seat_y = 36;
+  plan->vacuum_y = 46;
+  plan->return_x = plan->width - 12;
 }
 
-/* The arrangement: the section, then either a column beside it or a row under it. */
-struct sheet { double section_left, section_bottom, section_top, section_right; };
+/* Extent of a drawing in the section's millimetres: the section itself, then either a column beside it or a row
+ * under it, whichever comes out larger. */
+struct sheet { double left, right, bottom, top, under; };
 
-static void
-sheet_of (const struct plan *plan, struct sheet *sheet)
+static double
+row_width (const struct scene *scene, const struct plan *plan)
+{
+  return plan->nozzle_pitch * scene->car->cylinders;
+}
+
+static struct sheet
+section_sheet (const struct plan *plan)
 {
   const struct distributor_plan *d = &plan->distributor;
   const struct sensor_plan *s = &plan->sensor;
+  double under = fmin (s->floor - WALL, s->opening < 0 ? -s->outlet_depth : -s->inlet_height);
 
-  sheet->section_left = s->left - 2;
-  sheet->section_right = fmax (s->right + 38, d->x + d->regulator_end + 8);
-  sheet->section_top = d->top + 7 + 24;
-  sheet->section_bottom = fmin (s->floor - WALL, s->opening < 0 ? -s->outlet_depth : -s->inlet_height) - 12;
-  sheet->section_bottom = fmin (sheet->section_bottom, d->bottom + 8 - plan->regulator.height - 1);
+  return (struct sheet) { s->left, d->x + d->regulator_end, under - LEGEND_ROOM, d->top + LINES_ROOM, under };
+}
+
+static struct sheet
+beside_sheet (const struct scene *scene, const struct plan *plan)
+{
+  struct sheet sheet = section_sheet (plan);
+
+  sheet.right = fmax (sheet.right + 8, plan->sensor.right + LABEL_ROOM) + COLUMN_GAP;
+  sheet.right += fmax (plan->regulator.width, row_width (scene, plan)) + 2;
+  sheet.bottom = fmin (sheet.bottom, plan->distributor.bottom + 8 - plan->regulator.height);
+  return sheet;
+}
+
+static struct sheet
+stacked_sheet (const struct plan *plan)
+{
+  struct sheet sheet = section_sheet (plan);
+
+  sheet.right += 36;
+  sheet.bottom = sheet.under - 16 - plan->regulator.height;
+  return sheet;
+}
+
+static double
+sheet_scale (const struct scene *scene, const struct plan *plan, const struct sheet *sheet, double strip)
+{
+  double margin = MARGIN * plan->unit;
+
+  return fmin ((scene->width - 2 * margin) / (sheet->right - sheet->left),
+               (scene->height - 2 * margin - strip) / (sheet->top - sheet->bottom));
+}
+
+static struct frame
+frame_at (const struct frame *section, double x, double y, double side)
+{
+  return (struct frame) { PX (section, x), PY (section, y), section->scale, side };
+}
+
+static void
+plan_frames (const struct scene *scene, struct plan *plan, const struct sheet *sheet)
+{
+  struct distributor_plan *d = &plan->distributor;
+  double row = row_width (scene, plan), column;
+
+  plan->under = sheet->under;
+  if (plan->stacked) {
+    d->corner = d->regulator_end + 10;
+    plan->nozzles = frame_at (&plan->section, sheet->right - row - 2, sheet->under - 24, 1);
+    plan->warmup = frame_at (&plan->section, sheet->right - row - 14, sheet->bottom, -1);
+    return;
+  }
+  d->corner = d->regulator_end;
+  column = sheet->right - 2 - fmax (plan->regulator.width, row);
+  plan->nozzles = frame_at (&plan->section, column + fmax (0, plan->regulator.width - row) / 2, sheet->top - 8, 1);
+  plan->warmup = frame_at (&plan->section, column + plan->regulator.width, d->bottom + 8 - plan->regulator.height, -1);
 }
 
 static void
 plan_place (const struct scene *scene, struct plan *plan)
 {
-  struct sheet sheet;
-  double margin = 16 * plan->unit, strip, column, row = 9.0 * scene->car->cylinders + 6;
-  double width, height, top, left, scale;
+  struct sheet beside = beside_sheet (scene, plan), under = stacked_sheet (plan), *sheet = &beside;
+  double margin = MARGIN * plan->unit, strip = scene->own_readout ? fmin (0.24 * scene->height, 190 * plan->unit) : 0;
+  double scale = sheet_scale (scene, plan, &beside, strip), spare, top;
 
-  sheet_of (plan, &sheet);
-  plan->nozzle_pitch = 9;
-  column = fmax (plan->regulator.width + 8, row);
-  strip = scene->own_readout ? fmin (0.24 * scene->height, 190 * plan->unit) : 0;
-  width = sheet.section_right - sheet.section_left + COLUMN_GAP + column;
-  height = sheet.section_top - sheet.section_bottom;
-  scale = fmin ((scene->width - 2 * margin) / width, (scene->height - 2 * margin - strip) / height);
-  left = (scene->width - width * scale) / 2;
-  top = margin + fmax (0, (scene->height - 2 * margin - strip - height * scale) / 2);
-  plan->section = (struct frame) { left - sheet.section_left * scale, top + sheet.section_top * scale, scale, 1 };
-  plan->nozzles = (struct frame) { PX (&plan->section, sheet.section_right + COLUMN_GAP + 6), top + 8 * scale, scale, 1 };
-  plan->warmup = (struct frame) { PX (&plan->section, sheet.section_right + COLUMN_GAP + plan->regulator.width),
-                                  PY (&plan->section, plan->distributor.bottom + 8 - plan->regulator.height), scale, -1 };
-  if (strip > 0)
-    plan->readout = (struct scene_box) { margin, scene->height - margin - strip, scene->width - 2 * margin, strip };
+  plan->stacked = sheet_scale (scene, plan, &under, 0) > scale;
+  if (plan->stacked) {
+    sheet = &under;
+    strip = 0;
+    scale = sheet_scale (scene, plan, &under, 0);
+  }
+  spare = scene->height - 2 * margin - strip - (sheet->top - sheet->bottom) * scale;
+  top = margin + spare / 2;
+  plan->section = (struct frame) { (scene->width - (sheet->right + sheet->left) * scale) / 2, top + sheet->top * scale,
+                                   scale, 1 };
+  plan_frames (scene, plan, sheet);
+  if (!scene->own_readout)
+    return;
+  plan->readout = (struct scene_box) { margin, scene->height - margin - strip, scene->width - 2 * margin, strip };
+  if (plan->stacked)
+    plan->readout = (struct scene_box) { PX (&plan->section, sheet->left), PY (&plan->section, sheet->under - 26),
+                                         PX (&plan->warmup, plan->regulator.width + LABEL_ROOM + 12) - PX (&plan->section, sheet->left),
+                                         (sheet->under - 26 - sheet->bottom) * scale };
 }
 
 static void
@@ -215,14 +281,14 @@ plan_insets (const struct scene *scene, struct plan *plan)
   const struct sensor_plan *s = &plan->sensor;
   const struct distributor_plan *d = &plan->distributor;
   double left = PX (&plan->section, s->left);
-  double right = fmin (PX (&plan->section, s->funnel_x + s->outlet_radius - 8),
-                       PX (&plan->section, d->x - d->half_width - 5) - 210 * fmax (plan->unit, 0.9) * scene->type_scale);
+  double right = fmin (PX (&plan->section, s->funnel_x + s->inlet_radius),
+                       PX (&plan->section, d->x - d->half_width - 5) - 180 * fmax (plan->unit, 0.9) * scene->type_scale);
   double bottom = PY (&plan->section, (s->opening > 0 ? s->outlet_depth : s->inlet_height) + 12);
   double top = PY (&plan->section, d->top + 31);
 
   plan->slots = (struct scene_box) { left, top, right - left, bottom - top };
   plan->legend = (struct scene_box) { PX (&plan->section, s->left + 2),
-                                      PY (&plan->section, (s->opening > 0 ? s->floor - s->wall : -s->outlet_depth) - 6),
+                                      PY (&plan->section, plan->under - 5),
                                       60 * plan->section.scale, 9 * plan->unit };
 }
 
@@ -234,6 +300,7 @@ plan_make (const struct scene *scene, struct plan *plan)
   plan_sensor (scene->car, &plan->sensor);
   plan_distributor (scene->car, scene->magnifier, &plan->sensor, &plan->distributor);
   plan_regulator (scene->car, &plan->regulator);
+  plan->nozzle_pitch = 9;
   plan_place (scene, plan);
   plan_insets (scene, plan);
 }

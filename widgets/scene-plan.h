@@ -45,6 +45,7 @@ struct distributor_plan {
   double passage;            /* height of the control passage */
   double riser_x, union_x;   /* of the control circuit, from the axis */
   double regulator_x, regulator_end; /* system pressure regulator, from the axis */
+  double corner;             /* where the control line turns down, from the axis */
   double plunger_factor, valve_factor;
   double seat_radius;
 };
@@ -59,6 +60,8 @@ struct warmup_plan {
   double lower_stop, load_travel; /* load diaphragm */
   double load_factor;
   double inner_seat_y;       /* fixed seat of the inner spring */
+  double return_x;           /* bore of the return, up to the top */
+  double vacuum_y;           /* connection of the manifold's vacuum, on the far side from the seat */
   bool load_stage;
 };
 
@@ -71,6 +74,8 @@ struct plan {
   struct scene_box readout;  /* px; no width without it */
   struct scene_box legend;   /* scale of pressures, px */
   double nozzle_pitch;       /* mm */
+  bool stacked;              /* regulator and nozzles stand under the section instead of beside it */
+  double under;              /* height of the section's lower end, mm */
   double unit;               /* of type and line weights: 1 in an area of 1240 x 500 */
 };
 

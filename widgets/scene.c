@@ -48,9 +48,11 @@ scene_draw_still (cairo_t *cr, const struct scene *scene)
   pen_ink (cr, scene_palette (scene->theme)->paper);
   cairo_paint (cr);
   funnel_draw_still (cr, scene, &plan);
+  stops_draw_still (cr, scene, &plan);
   distributor_draw_still (cr, scene, &plan);
   supply_draw_still (cr, scene, &plan);
   warmup_draw_still (cr, scene, &plan);
+  axes_draw_still (cr, scene, &plan);
   slots_draw_still (cr, scene, &plan);
   if (scene->layers & LAYER_PRESSURES)
     pressure_scale_draw (cr, scene, &plan);
