@@ -167,7 +167,8 @@ circuit_labels (const struct scene *scene, const struct plan *plan, struct label
   else
     put (label, f, d->x + d->corner + 15.5, d->passage + 5, 0, LEADER_NONE);
   label = add (labels, _("Mixture screw"), f, screw_x (plan) - 2, plan->sensor.base + 0.8);
-  put (label, f, screw_x (plan) - 8, plan->sensor.base + 6.5, 1, LEADER_RIGHT);
+  put (label, f, screw_x (plan) - (plan->sensor.opening > 0 ? 4 : 8), plan->sensor.base + (plan->sensor.opening > 0 ? 18 : 6.5), 1,
+       LEADER_RIGHT);
 }
 
 static void
