@@ -80,23 +80,36 @@ cursor_has_type_object (const struct cursor *cursor)
   return FALSE;
 }
 
-/* A name that is not known, with the nearest one that is where it looks like a slip of the keyboard. */
+/* The known word that a slip of the keyboard made into this one, or NULL: alike at the start and at the end, with at most
+ * two letters apart between. */
+static const char *
+nearest (const char *word, const char *const *known)
+{
+  g_autofree char *lower = g_utf8_strdown (word, -1);
+  gsize length = strlen (lower);
+
+  for (int i = 0; known[i]; i++) {
+    gsize wanted = strlen (known[i]), shorter = MIN (length, wanted), head = 0, tail = 0;
+    while (head < shorter && lower[head] == known[i][head])
+      head++;
+    while (tail < shorter - head && lower[length - 1 - tail] == known[i][wanted - 1 - tail])
+      tail++;
+    if (head + tail >= 3 && MAX (length, wanted) - head - tail <= 2)
+      return known[i];
+  }
+  return NULL;
+}
+
 static void
 unknown_name (const struct cursor *cursor, const char *name, const char *const *known)
 {
   struct cursor at = { cursor, name, 0, NULL, cursor->problems };
-  g_autofree char *lower = g_utf8_strdown (name, -1);
+  const char *meant = nearest (name, known);
 
-  for (int i = 0; known[i]; i++) {
-    gsize length = strlen (known[i]), same = 0;
-    while (same < length && known[i][same] == lower[same])
-      same++;
-    if (same >= 4 && same + 3 >= length) {
-      cursor_problem (&at, _("This name is not known here; is “%s” meant?"), known[i]);
-      return;
-    }
-  }
-  cursor_problem (&at, _("This name is not known here"));
+  if (meant)
+    cursor_problem (&at, _("This name is not known here; is “%s” meant?"), meant);
+  else
+    cursor_problem (&at, _("This name is not known here"));
 }
 
 gboolean
@@ -149,13 +162,20 @@ cursor_member (const struct cursor *cursor, const char *key, struct cursor *memb
   return TRUE;
 }
 
+void
+cursor_missing (const struct cursor *cursor, const char *key)
+{
+  struct cursor at = { cursor, key, 0, NULL, cursor->problems };
+  cursor_problem (&at, _("“%s” is missing"), key);
+}
+
 gboolean
 cursor_needs (const struct cursor *cursor, const char *key, struct cursor *member)
 {
   if (cursor_member (cursor, key, member))
     return TRUE;
   if (JSON_NODE_HOLDS_OBJECT (cursor->node))
-    cursor_problem (cursor, _("“%s” is missing"), key);
+    cursor_missing (cursor, key);
   return FALSE;
 }
 
@@ -263,15 +283,23 @@ gboolean
 cursor_word (const struct cursor *cursor, const char *const *words, int *index)
 {
   g_autofree char *list = NULL;
+  const char *meant = NULL;
 
-  if (cursor_is_text (cursor))
+  if (cursor_is_text (cursor)) {
+    meant = nearest (json_node_get_string (cursor->node), words);
     for (int i = 0; words[i]; i++)
       if (g_str_equal (words[i], json_node_get_string (cursor->node))) {
         *index = i;
         return TRUE;
       }
+  }
   list = g_strjoinv ("”, “", (char **) words);
-  cursor_problem (cursor, _("One of “%s” should stand here"), list);
+  if (meant)
+    cursor_problem (cursor, _("This word is not known here; is “%s” meant?"), meant);
+  else if (words[1] == NULL)
+    cursor_problem (cursor, _("“%s” should stand here"), words[0]);
+  else
+    cursor_problem (cursor, _("One of “%s” should stand here"), list);
   return FALSE;
 }
 

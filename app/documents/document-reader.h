@@ -37,7 +37,8 @@ gboolean cursor_is_array (const struct cursor *cursor, unsigned least, unsigned 
 
 /* The member of an object (FALSE, silently, where there is none), the item of an array. */
 gboolean cursor_member (const struct cursor *cursor, const char *key, struct cursor *member);
-/* The same; a missing member is a problem at the object. */
+/* The same; a missing member is a problem at its place. */
+void cursor_missing (const struct cursor *cursor, const char *key);
 gboolean cursor_needs (const struct cursor *cursor, const char *key, struct cursor *member);
 struct cursor cursor_item (const struct cursor *cursor, unsigned index);
 

@@ -89,8 +89,10 @@ typed_read_unit_beside (const struct cursor *cursor, gboolean needed, enum quant
 
   *unit = NULL;
   if (!cursor_member (cursor, "unit", &member)) {
-    if (needed)
-      cursor_problem (cursor, _("“unit” is missing; a unit is never guessed"));
+    if (needed) {
+      struct cursor at = { cursor, "unit", 0, NULL, cursor->problems };
+      cursor_problem (&at, _("“unit” is missing; a unit is never guessed"));
+    }
     return !needed;
   }
   *unit = typed_read_unit (&member, quantity);

@@ -236,12 +236,12 @@ test_random_round_trip (void)
 static const struct {
   const char *text, *place, *words;
 } bad[] = {
-  { "{\"format\": \"platelift-job\", \"version\": 1}", "/", "“car” is missing" },
+  { "{\"format\": \"platelift-job\", \"version\": 1}", "/car", "“car” is missing" },
   { "{\"format\": \"platelift-vehicle\", \"version\": 1}", "/format", "platelift-job" },
   { "{\"format\": \"platelift-job\", \"version\": 3}", "/version", "newer version" },
   { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": \"no-such-car\"}", "/car", "garth-eight" },
   { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": 7}", "/car", "shipped car" },
-  { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": {\"format\": \"platelift-vehicle\", \"version\": 1}}", "/car",
+  { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": {\"format\": \"platelift-vehicle\", \"version\": 1}}", "/car/name",
     "“name” is missing" },
   { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": {\"format\": \"platelift-vehicle\", \"version\": 1, \"name\": "
     "\"x\", \"fuel\": {\"density\": 1}}}",
@@ -250,10 +250,11 @@ static const struct {
   { HEAD "\"workshop\": 7}", "/workshop", "text" },
   { HEAD "\"readings\": {}}", "/readings", "list" },
   { ONE ("7"), "/readings/0", "object" },
-  { ONE ("{}"), "/readings/0", "“kind” is missing" },
+  { ONE ("{}"), "/readings/0/kind", "“kind” is missing" },
   { ONE ("{\"kind\": \"oil-pressure\"}"), "/readings/0/kind", "One of" },
-  { ONE ("{\"kind\": \"delivery\", \"unit\": \"l/h\"}"), "/readings/0", "“value” is missing" },
-  { ONE ("{\"kind\": \"delivery\", \"value\": \"900\"}"), "/readings/0", "never guessed" },
+  { ONE ("{\"kind\": \"system-presure\"}"), "/readings/0/kind", "is “system-pressure” meant" },
+  { ONE ("{\"kind\": \"delivery\", \"unit\": \"l/h\"}"), "/readings/0/value", "“value” is missing" },
+  { ONE ("{\"kind\": \"delivery\", \"value\": \"900\"}"), "/readings/0/unit", "never guessed" },
   { ONE ("{\"kind\": \"delivery\", \"value\": \"900\", \"unit\": \"bar\"}"), "/readings/0/unit", "something else" },
   { ONE ("{\"kind\": \"delivery\", \"value\": \"900\", \"unit\": \"pints\"}"), "/readings/0/unit", "not a unit" },
   { ONE ("{\"kind\": \"delivery\", \"value\": \"900\", \"unit\": \"\"}"), "/readings/0/unit", "missing" },
@@ -279,7 +280,7 @@ static const struct {
     "/readings/0/unit/2", "missing" },
   { ONE ("{\"kind\": \"delivery\", \"value\": \"9\", \"unit\": \"l/h\", \"uncertainty\": {\"value\": \"1\", \"unit\": "
          "\"l/h\"}}"),
-    "/readings/0/uncertainty", "“form” is missing" },
+    "/readings/0/uncertainty/form", "“form” is missing" },
   { ONE ("{\"kind\": \"delivery\", \"value\": \"9\", \"unit\": \"l/h\", \"uncertainty\": {\"value\": \"0\", \"unit\": "
          "\"l/h\", \"form\": \"95\"}}"),
     "/readings/0/uncertainty", "above 0" },
@@ -289,7 +290,7 @@ static const struct {
   { ONE ("{\"kind\": \"delivery\", \"value\": \"9\", \"unit\": \"l/h\", \"conditions\": {\"vacuum_source\": \"pump\"}}"),
     "/readings/0/conditions/vacuum_source", "hand-pump" },
   { HEAD "\"conditions\": {\"ambient\": 20}}", "/conditions/ambient", "object" },
-  { HEAD "\"conditions\": {\"ambient\": {\"value\": \"20\"}}}", "/conditions/ambient", "never guessed" },
+  { HEAD "\"conditions\": {\"ambient\": {\"value\": \"20\"}}}", "/conditions/ambient/unit", "never guessed" },
   { HEAD "\"conditions\": {\"ambient\": {\"value\": \"20\", \"unit\": \"K\"}}}", "/conditions/ambient/unit",
     "something else" },
   { HEAD "\"conditions\": {\"ambient\": {\"value\": \"200\", \"unit\": \"°C\"}}}", "/conditions/ambient", "out of range" },

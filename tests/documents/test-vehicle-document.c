@@ -143,12 +143,12 @@ static const struct {
   const char *text, *place, *words;
 } bad[] = {
   { "[]", "/", "object" },
-  { "{}", "/", "“format” is missing" },
+  { "{}", "/format", "“format” is missing" },
   { "{\"format\": \"platelift-job\", \"version\": 1, \"name\": \"x\"}", "/format", "platelift-vehicle" },
   { "{\"format\": \"platelift-vehicle\", \"version\": 2, \"name\": \"x\"}", "/version", "newer version" },
   { "{\"format\": \"platelift-vehicle\", \"version\": 0, \"name\": \"x\"}", "/version", "out of range" },
   { "{\"format\": \"platelift-vehicle\", \"version\": \"1\", \"name\": \"x\"}", "/version", "number" },
-  { "{\"format\": \"platelift-vehicle\", \"version\": 1}", "/", "“name” is missing" },
+  { "{\"format\": \"platelift-vehicle\", \"version\": 1}", "/name", "“name” is missing" },
   { "{\"format\": \"platelift-vehicle\", \"version\": 1, \"name\": \"\"}", "/name", "must not be empty" },
   { HEAD "\"colour\": 3}", "/colour", "not known" },
   { HEAD "\"a/b~c\": 3}", "/a~1b~0c", "not known" },
