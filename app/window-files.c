@@ -237,6 +237,25 @@ open_answered (GtkNativeDialog *dialog, int response, Window *self)
 }
 
 static void
+open_demo_now (Window *self)
+{
+  g_autofree char *name = g_object_steal_data (G_OBJECT (self), "demo");
+  g_autoptr (problems_t) problems = problems_new ();
+  struct job *job = name ? job_load_shipped (name, problems) : NULL;
+
+  if (job)
+    job_store_take (self->store, job);
+  show_readings (self);
+}
+
+static void
+open_demo_action (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  g_object_set_data_full (data, "demo", g_variant_dup_string (parameter, NULL), g_free);
+  when_saved (data, open_demo_now);
+}
+
+static void
 open_action (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   GtkFileChooserNative *chooser
@@ -480,6 +499,7 @@ window_add_file_actions (Window *self)
     { .name = "new", .activate = new_action },
     { .name = "open", .activate = open_action },
     { .name = "open-path", .parameter_type = "s", .activate = open_path_action },
+    { .name = "open-demo", .parameter_type = "s", .activate = open_demo_action },
     { .name = "save", .activate = save_action },
     { .name = "save-as", .activate = save_as_action },
     { .name = "import", .activate = import_action },

@@ -6,6 +6,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#define ACROSS 3 /* fields beside one another in a reading's form */
+
 struct _ConditionsForm {
   GtkWidget parent_instance;
   JobStore *store;
@@ -85,10 +87,10 @@ attach (ConditionsForm *self, const char *name, GtkWidget *control, int *place)
   gtk_widget_set_parent (label, GTK_WIDGET (self));
   gtk_widget_set_parent (control, GTK_WIDGET (self));
   gtk_widget_set_hexpand (control, !across);
-  g_object_set (gtk_layout_manager_get_layout_child (layout, label), "column", across ? *place : 0, "row",
-                across ? 0 : *place, NULL);
-  g_object_set (gtk_layout_manager_get_layout_child (layout, control), "column", across ? *place : 1, "row",
-                across ? 1 : *place, NULL);
+  g_object_set (gtk_layout_manager_get_layout_child (layout, label), "column", across ? *place % ACROSS : 0, "row",
+                across ? 2 * (*place / ACROSS) : *place, NULL);
+  g_object_set (gtk_layout_manager_get_layout_child (layout, control), "column", across ? *place % ACROSS : 1, "row",
+                across ? 2 * (*place / ACROSS) + 1 : *place, NULL);
   ++*place;
 }
 
@@ -144,7 +146,7 @@ conditions_form_new (JobStore *store, int reading, unsigned rows)
   for (int i = 0; i < TYPED_CONDITIONS; i++) {
     if (!(rows & 1u << i))
       continue;
-    self->entries[i] = field_entry_new (store, reading, FIELD_CONDITION + i, row_name (i), reading == VISIT ? 8 : 15);
+    self->entries[i] = field_entry_new (store, reading, FIELD_CONDITION + i, row_name (i), 15);
     attach (self, row_name (i), self->entries[i], &place);
     if (strcmp (typed_condition_rows[i].key, "vacuum") == 0)
       attach (self, _("Vacuum from"), make_source (self), &place);

@@ -23,12 +23,27 @@ edited (FieldEntry *self)
   job_store_edited (self->store);
 }
 
+static gboolean
+of_cylinder (const struct draft_job *draft, int reading, int field)
+{
+  const struct job_reading *one = reading == VISIT ? NULL : g_ptr_array_index (draft->job->readings, (guint) reading);
+
+  return one && one->kind->each_cylinder && field < FIELD_UNCERTAINTY;
+}
+
+/* The cylinders' unit is said once beside their table; only another one stands in the field itself. */
 static void
 show_text (FieldEntry *self)
 {
   const struct draft_job *draft = job_store_draft (self->store);
+  const struct typed *typed = draft_field_typed (draft, self->reading, self->field);
   g_autofree char *text = draft_field_text (draft, self->reading, self->field);
 
+  if (typed && of_cylinder (draft, self->reading, self->field)
+      && typed->unit == field_unit (draft, self->reading, self->field, &self->choices)) {
+    g_free (text);
+    text = g_strdup (typed->text);
+  }
   measure_entry_show_text (PLATELIFT_MEASURE_ENTRY (self->entry), text);
   measure_entry_set_message (PLATELIFT_MEASURE_ENTRY (self->entry),
                              draft_field_problem (draft, self->reading, self->field));
@@ -116,9 +131,10 @@ field_entry_show (FieldEntry *self, const struct unit_choices *choices, const ch
   const struct unit *unit;
 
   g_return_if_fail (PLATELIFT_IS_FIELD_ENTRY (self));
+  self->choices = *choices;
   unit = field_unit (job_store_draft (self->store), self->reading, self->field, choices);
   measure_entry_set_fallback (PLATELIFT_MEASURE_ENTRY (self->entry), unit);
-  if (hint)
+  if (hint || of_cylinder (job_store_draft (self->store), self->reading, self->field))
     gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), hint);
   if (force || !measure_entry_touched (PLATELIFT_MEASURE_ENTRY (self->entry)))
     show_text (self);
@@ -134,6 +150,9 @@ field_unit (const struct draft_job *draft, int reading, int field, const struct 
     unit = unit_find (field_unit (draft, reading, FIELD_VALUE, choices)->symbol, quantity);
     return unit ? unit : unit_shown (quantity, choices);
   }
+  for (int i = 0; of_cylinder (draft, reading, field) && i < CYLINDERS_MAX; i++)
+    if (draft_field_typed (draft, reading, i))
+      return draft_field_typed (draft, reading, i)->unit; /* one glass for all: the first one's unit */
   switch (quantity) {
   case QUANTITY_VOLUME_FLOW: /* what a measuring glass under a running pump gives */
     return unit_find ("cm³ in 30 s", quantity);

@@ -219,6 +219,13 @@ job_store_begin (JobStore *self, const struct vehicle *vehicle)
   replace (self, draft_job_new (job_new (vehicle)), NULL);
 }
 
+void
+job_store_take (JobStore *self, struct job *job)
+{
+  g_return_if_fail (PLATELIFT_IS_JOB_STORE (self) && job);
+  replace (self, draft_job_new (job), NULL);
+}
+
 gboolean
 job_store_load (JobStore *self, const char *path, struct problems *problems)
 {

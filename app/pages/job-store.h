@@ -29,6 +29,7 @@ void job_store_redo (JobStore *self);
 
 /* Replaces all: history begins anew. */
 void job_store_begin (JobStore *self, const struct vehicle *vehicle);
+void job_store_take (JobStore *self, struct job *job); /* a job that is in no file; the store owns it */
 gboolean job_store_load (JobStore *self, const char *path, struct problems *problems);
 gboolean job_store_save (JobStore *self, const char *path, GError **error);
 

@@ -10,7 +10,8 @@
 #include <glib/gi18n.h>
 
 #define VALUE_WIDTH 14   /* characters: "1234 cm³ in 30 s" fits */
-#define CYLINDER_WIDTH 8
+#define CYLINDER_WIDTH 6
+#define ANSWER_WIDTH 360 /* px */
 
 struct _ReadingRow {
   GtkWidget parent_instance;
@@ -20,7 +21,7 @@ struct _ReadingRow {
   int values;
   gboolean setting;
 
-  GtkWidget *column, *name, *verdict, *expected, *source, *sure, *points, *converted;
+  GtkWidget *column, *name, *verdict, *expected, *source, *sure, *points, *converted, *unit;
   GtkWidget *entries[CYLINDERS_MAX], *deviations[CYLINDERS_MAX];
   GtkWidget *form, *uncertainty, *conditions, *bar, *details, *note;
   const char *style; /* of the verdict, as class name */
@@ -144,6 +145,8 @@ make_cylinders (ReadingRow *self)
     gtk_grid_attach (GTK_GRID (grid), self->entries[i], column, row + 1, 1, 1);
     gtk_grid_attach (GTK_GRID (grid), self->deviations[i], column, row + 2, 1, 1);
   }
+  self->unit = text_label ("soft", FALSE);
+  gtk_grid_attach (GTK_GRID (grid), self->unit, columns, 1, 1, 1);
   return grid;
 }
 
@@ -237,12 +240,12 @@ make_halves (ReadingRow *self)
   gtk_box_append (GTK_BOX (typed), make_uncertainty (self));
   gtk_widget_set_hexpand (typed, TRUE);
   self->bar = band_bar_new ();
-  gtk_widget_set_size_request (self->bar, 320, -1);
+  gtk_widget_set_size_request (answer, ANSWER_WIDTH, -1);
   self->expected = text_label (NULL, TRUE);
   self->source = text_label ("soft", TRUE);
   self->sure = text_label ("soft", TRUE);
   for (GtkWidget **label = (GtkWidget *[]) { self->expected, self->source, self->sure, NULL }; *label; label++)
-    gtk_label_set_max_width_chars (GTK_LABEL (*label), 46);
+    gtk_label_set_max_width_chars (GTK_LABEL (*label), 40);
   gtk_box_append (GTK_BOX (answer), self->bar);
   gtk_box_append (GTK_BOX (answer), self->expected);
   gtk_box_append (GTK_BOX (answer), self->source);
@@ -369,6 +372,13 @@ show_converted (ReadingRow *self, const struct unit *unit)
 }
 
 static void
+show_unit (ReadingRow *self, const struct unit *unit)
+{
+  if (self->unit)
+    gtk_label_set_text (GTK_LABEL (self->unit), unit->symbol);
+}
+
+static void
 show_deviations (ReadingRow *self, const struct judged *judged)
 {
   static const char *const marks[]
@@ -442,6 +452,7 @@ reading_row_show (ReadingRow *self, const GArray *checked, const struct unit_cho
   judge_reading (draft->job, self->reading, checked, unit, &judged);
   show_fields (self, choices, force);
   show_converted (self, unit);
+  show_unit (self, unit);
   show_deviations (self, &judged);
   show_bar (self, &judged);
   show_words (self, &judged);

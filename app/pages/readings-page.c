@@ -17,7 +17,7 @@ struct _ReadingsPage {
   gboolean setting;
   guint settle_source;
 
-  GtkWidget *columns, *side_scroll, *side, *car, *car_file, *texts, *bar, *summary, *add, *content, *empty, *kinds;
+  GtkWidget *columns, *side_scroll, *side, *car, *car_file, *texts, *bar, *summary, *add, *content, *empty, *kinds, *demos;
   GtkWidget *scroll, *rows, *status;
   GtkWidget *entries[JOB_TEXTS];
   GtkWidget *conditions;
@@ -210,7 +210,7 @@ make_texts (ReadingsPage *self)
     GtkEventController *focus = gtk_event_controller_focus_new ();
     gtk_label_set_xalign (GTK_LABEL (label), 0);
     gtk_widget_add_css_class (label, "field-name");
-    g_object_set (entry, "enable-undo", FALSE, "hexpand", TRUE, "width-chars", 18, NULL);
+    g_object_set (entry, "enable-undo", FALSE, "hexpand", TRUE, "width-chars", 15, NULL);
     gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, gettext (names[text]), -1);
     g_signal_connect (entry, "changed", G_CALLBACK (text_changed), self);
     g_signal_connect (focus, "leave", G_CALLBACK (text_left), self);
@@ -248,6 +248,22 @@ make_adding (ReadingsPage *self)
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (self->add), G_MENU_MODEL (menu));
 }
 
+static void
+make_demos (ReadingsPage *self)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+
+  for (const char *const *name = job_shipped (); *name; name++) {
+    g_autoptr (problems_t) problems = problems_new ();
+    g_autoptr (job_t) job = job_load_shipped (*name, problems);
+    g_autofree char *action = g_strdup_printf ("win.open-demo('%s')", *name);
+    g_autofree char *label = job ? g_strdup_printf ("%s: %s", job->vehicle->name, job->vehicle_mark) : NULL;
+    if (job)
+      g_menu_append (menu, label, action);
+  }
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (self->demos), G_MENU_MODEL (menu));
+}
+
 static gboolean
 focus_row (gpointer data)
 {
@@ -266,7 +282,8 @@ announce (gpointer data)
   ReadingsPage *self = data;
 
   self->settle_source = 0;
-  status_line_say (PLATELIFT_STATUS_LINE (self->status), gtk_label_get_text (GTK_LABEL (self->summary)));
+  if (job_of (self)->readings->len)
+    status_line_say (PLATELIFT_STATUS_LINE (self->status), gtk_label_get_text (GTK_LABEL (self->summary)));
   return G_SOURCE_REMOVE;
 }
 
@@ -332,6 +349,7 @@ readings_page_class_init (ReadingsPageClass *class)
   BIND (content);
   BIND (empty);
   BIND (kinds);
+  BIND (demos);
   BIND (scroll);
   BIND (rows);
   BIND (status);
@@ -344,6 +362,7 @@ readings_page_init (ReadingsPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   make_texts (self);
   make_adding (self);
+  make_demos (self);
   g_signal_connect (self->car, "notify::selected", G_CALLBACK (car_chosen), self);
 }
 
