@@ -76,6 +76,10 @@ struct job *job_parse (const char *text, gsize length, struct problems *problems
 struct job *job_load (const char *path, struct problems *problems);
 char *job_write (const struct job *job);
 
+/* The demo jobs that the program carries: names, NULL-terminated, static; and one of them. */
+const char *const *job_shipped (void);
+struct job *job_load_shipped (const char *name, struct problems *problems);
+
 /* CSV in: readings appended to a job; every line with a problem is told and left out; FALSE where any was. A header line
  * names the columns in any order: reading; value; unit, and as wanted cylinder, uncertainty, form, note, vacuum_source and
  * the conditions ambient, altitude, temperature, voltage, vacuum, minutes, fuel. Fields are separated by ; or a tab or a

@@ -2,6 +2,7 @@
 #include "json-strict.h"
 #include "number-text.h"
 #include "safe-file.h"
+#include "shipped.h"
 #include "vehicle-document-private.h"
 
 #include <glib/gi18n.h>
@@ -270,4 +271,31 @@ job_load (const char *path, struct problems *problems)
     return NULL;
   }
   return job_parse (text, length, problems);
+}
+
+struct job *
+job_load_shipped (const char *name, struct problems *problems)
+{
+  g_autoptr (GBytes) bytes = NULL;
+  const char *text;
+  gsize length = 0;
+
+  g_return_val_if_fail (name && problems, NULL);
+  bytes = shipped_text ("jobs", name);
+  if (bytes == NULL) {
+    problems_add (problems, "", _("There is no shipped job of the name “%s”"), name);
+    return NULL;
+  }
+  text = g_bytes_get_data (bytes, &length);
+  return job_parse (text, length, problems);
+}
+
+const char *const *
+job_shipped (void)
+{
+  static const char *const *names;
+
+  if (g_once_init_enter (&names))
+    g_once_init_leave (&names, shipped_names ("jobs", NULL));
+  return names;
 }

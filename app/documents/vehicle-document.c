@@ -1,24 +1,25 @@
-#include "data-resource.h"
 #include "json-strict.h"
 #include "safe-file.h"
+#include "shipped.h"
 #include "vehicle-document-private.h"
 
-#include <gio/gio.h>
 #include <glib/gi18n.h>
 
 #include <string.h>
 
-#define RESOURCE_FOLDER "/platelift/vehicles/"
+#define FOLDER "vehicles"
 #define GENERIC "generic"
 
 void
 vehicle_key_from (const char *name, char key[64])
 {
+  static const char *const endings[] = { ".json", ".platelift-car" };
   g_autofree char *base = g_path_get_basename (name);
   int used = 0;
 
-  if (g_str_has_suffix (base, ".json"))
-    base[strlen (base) - strlen (".json")] = 0;
+  for (gsize i = 0; i < G_N_ELEMENTS (endings); i++)
+    if (g_str_has_suffix (base, endings[i]))
+      base[strlen (base) - strlen (endings[i])] = 0;
   memset (key, 0, 64);
   for (const char *p = base; *p && used < 63; p++)
     if (g_ascii_isalnum (*p))
@@ -27,18 +28,6 @@ vehicle_key_from (const char *name, char key[64])
       key[used++] = '-';
   while (used > 0 && key[used - 1] == '-')
     key[--used] = 0;
-}
-
-/* The text of a shipped car, or NULL where there is none of that name. */
-static GBytes *
-shipped_text (const char *name)
-{
-  g_autofree char *path = NULL;
-
-  if (*name == 0 || strchr (name, '/'))
-    return NULL;
-  path = g_strconcat (RESOURCE_FOLDER, name, ".json", NULL);
-  return g_resource_lookup_data (data_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
 }
 
 static struct vehicle *
@@ -62,7 +51,7 @@ vehicle_generic (struct problems *problems)
   static gsize once;
 
   if (g_once_init_enter (&once)) {
-    g_autoptr (GBytes) text = shipped_text (GENERIC);
+    g_autoptr (GBytes) text = shipped_text (FOLDER, GENERIC);
     gsize length = 0;
     const char *bytes = text ? g_bytes_get_data (text, &length) : "";
     generic = parse_over (bytes, length, NULL, problems);
@@ -112,7 +101,7 @@ vehicle_load (const char *name_or_path, struct problems *problems)
   gsize length = 0;
 
   g_return_val_if_fail (name_or_path && problems, NULL);
-  shipped = shipped_text (name_or_path);
+  shipped = shipped_text (FOLDER, name_or_path);
   if (shipped) {
     bytes = g_bytes_get_data (shipped, &length);
     vehicle = vehicle_parse (bytes, length, problems);
@@ -123,27 +112,12 @@ vehicle_load (const char *name_or_path, struct problems *problems)
   return vehicle;
 }
 
-static int
-by_name (gconstpointer a, gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
 const char *const *
 vehicle_shipped (void)
 {
   static const char *const *names;
 
-  if (g_once_init_enter (&names)) {
-    g_auto (GStrv) files
-        = g_resource_enumerate_children (data_get_resource (), RESOURCE_FOLDER, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
-    GPtrArray *found = g_ptr_array_new ();
-    for (int i = 0; files && files[i]; i++)
-      if (g_str_has_suffix (files[i], ".json") && !g_str_equal (files[i], GENERIC ".json"))
-        g_ptr_array_add (found, g_strndup (files[i], strlen (files[i]) - strlen (".json")));
-    g_ptr_array_sort (found, by_name);
-    g_ptr_array_add (found, NULL);
-    g_once_init_leave (&names, (const char *const *) g_ptr_array_free (found, FALSE));
-  }
+  if (g_once_init_enter (&names))
+    g_once_init_leave (&names, shipped_names (FOLDER, GENERIC));
   return names;
 }

@@ -94,14 +94,21 @@ assert_round_trip (const struct job *job)
 static void
 test_shipped (void)
 {
-  static const char *const names[] = { "hollin-six-yearly-check.json", "tarn-four-runs-rich.json" };
+  const char *const *names = job_shipped ();
+  g_autoptr (problems_t) problems = problems_new ();
 
-  for (gsize i = 0; i < G_N_ELEMENTS (names); i++) {
-    g_autofree char *path = shipped_path (names[i]);
+  g_assert_cmpuint (g_strv_length ((char **) names), ==, 2);
+  for (int i = 0; names[i]; i++) {
+    g_autofree char *file = g_strconcat (names[i], ".json", NULL);
+    g_autofree char *path = shipped_path (file);
     g_autoptr (job_t) job = load (path);
+    g_autoptr (job_t) inside = job_load_shipped (names[i], problems);
     g_assert_cmpuint (job->readings->len, ==, 8);
     assert_round_trip (job);
+    assert_jobs (job, inside);
   }
+  g_assert_null (job_load_shipped ("../vehicles/generic", problems));
+  g_assert_cmpuint (problems_count (problems), ==, 1);
 }
 
 /* What is typed comes back letter by letter: decimal comma, superfluous zeroes, spaces, the unit's own spelling apart. */

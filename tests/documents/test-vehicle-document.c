@@ -80,7 +80,7 @@ test_random_round_trip (void)
   GRand *random = g_rand_new_with_seed (5);
   int done = 0;
 
-  for (int i = 0; i < 2000; i++) {
+  for (int i = 0; i < 600; i++) {
     g_autofree struct vehicle *vehicle = load (vehicle_shipped ()[i % 3]);
     struct vehicle before = *vehicle;
     for (int j = 0; j < parameter_count; j++)
@@ -98,7 +98,7 @@ test_random_round_trip (void)
     g_assert_true (memcmp (&before, vehicle, sizeof before) != 0);
     done++;
   }
-  g_assert_cmpint (done, >, 200);
+  g_assert_cmpint (done, >, 60);
   g_rand_free (random);
 }
 
