@@ -1,3 +1,4 @@
+#include "csv-table.h"
 #include "job-document.h"
 
 #include <string.h>
@@ -218,6 +219,38 @@ test_too_many (void)
   g_assert_nonnull (strstr (problems_at (problems, 0)->sentence, "at most 500"));
 }
 
+/* Absurd sizes: each is refused with its limit, nothing is taken. */
+static void
+test_limits (void)
+{
+  g_autofree char *wide = g_strnfill (CSV_COLUMNS_MAX + 1, ';');
+  g_autofree char *field = g_strnfill (CSV_FIELD_MAX + 1, 'x');
+  g_autofree char *huge = g_strnfill (5 * 1024 * 1024, ' ');
+  g_autofree char *columns = g_strconcat ("reading;value\n", wide, "\n", NULL);
+  g_autofree char *letters = g_strconcat ("reading;value\n", field, ";1\n", NULL);
+  g_autoptr (GString) rows = g_string_new ("reading;value;unit\n");
+  const struct {
+    const char *text, *place, *words;
+  } tables[] = {
+    { columns, "line 2", "64 fields" },
+    { letters, "line 2", "4096 characters" },
+    { huge, "", "4 MiB" },
+    { NULL, "line 5002", "5000 lines" },
+  };
+
+  for (int i = 0; i < CSV_ROWS_MAX; i++)
+    g_string_append (rows, "x;1;bar\n");
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++) {
+    g_autoptr (problems_t) problems = problems_new ();
+    g_autoptr (job_t) job = new_job ("hollin-six");
+    const char *text = tables[i].text ? tables[i].text : rows->str;
+    g_assert_false (csv_readings_parse (text, strlen (text), job, problems));
+    g_assert_cmpstr (problems_at (problems, 0)->place, ==, tables[i].place);
+    g_assert_nonnull (strstr (problems_at (problems, 0)->sentence, tables[i].words));
+    g_assert_cmpuint (job->readings->len, ==, 0);
+  }
+}
+
 static void
 test_random (void)
 {
@@ -261,6 +294,7 @@ main (int argc, char **argv)
   g_test_add_func ("/documents/csv/bad", test_bad);
   g_test_add_func ("/documents/csv/good-lines-stay", test_good_lines_stay);
   g_test_add_func ("/documents/csv/too-many", test_too_many);
+  g_test_add_func ("/documents/csv/limits", test_limits);
   g_test_add_func ("/documents/csv/random", test_random);
   g_test_add_func ("/documents/csv/shipped", test_shipped);
   return g_test_run ();
