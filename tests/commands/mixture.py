@@ -1,6 +1,7 @@
 """--mixture, --list-cars, --help and --version of the built program."""
 import math
 import os
+import re
 import subprocess
 import sys
 
@@ -236,6 +237,15 @@ def test_help_names_every_option_and_the_rule_of_the_air_temperature():
         holds(f'--{option}' in text, option)
     holds('air temperature stays' in text)
     holds(max(len(line) for line in text.splitlines()) < 200, 'lines stay readable')
+
+
+def test_the_manual_page_names_the_same_options():
+    with open(os.path.join(SOURCE, 'data/platelift.1'), encoding='utf-8') as stream:
+        page = stream.read().replace('\\-', '-')
+    helped = set(re.findall(r'--[a-z-]+(?=[ =])', good('--help').split('\n\n')[2]))
+    holds(len(helped) > 15, helped)
+    equal(sorted(helped - set(re.findall(r'--[a-z][a-z-]*', page))), [])
+    equal(sorted(set(re.findall(r'--[a-z][a-z-]*', page)) - helped), [])
 
 
 def full(*words):

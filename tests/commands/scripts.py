@@ -106,6 +106,18 @@ def test_run_without_display_prints_a_mixture_and_draws_it():
         equal(stream.read(8), b'\x89PNG\r\n\x1a\n')
 
 
+def test_root_opens_no_window_on_the_display_of_somebody_else():
+    for env in ({'DISPLAY': ':77.0'}, {'WAYLAND_DISPLAY': 'wayland-7', 'XDG_RUNTIME_DIR': '/run/user/1000'}):
+        for owner, warned in ((1000, True), (0, False)):
+            house = House(user=0)
+            house.command('stat', f'echo "$*" >>"{house.root}/log"; echo {owner}')
+            done = house.call('app/run', **env)
+            equal(done.returncode, 0)
+            equal('somebody else' in done.stderr, warned, f'{env} {owner}: {done.stderr}')
+            holds('Lambda' in done.stdout, done.stdout)  # neither display exists here
+            holds(house.log()[-1].endswith(('/tmp/.X11-unix/X77', '/run/user/1000/wayland-7')), house.log())
+
+
 def test_run_hands_its_words_to_the_program():
     house = House()
     equal(house.call('app/run', '--version').stdout.split()[0], 'Platelift')
