@@ -1,4 +1,5 @@
 /* The one program: what can be done without a display is done here before GTK is touched; the rest opens the window. */
+#include "application.h"
 #include "check-report.h"
 #include "command-line.h"
 #include "config.h"
@@ -9,11 +10,6 @@
 #include "scene-file.h"
 #include "solve.h"
 #include "text-table.h"
-
-#if HAVE_APPLICATION
-#include "application.h"
-#include <gtk/gtk.h>
-#endif
 
 #include <errno.h>
 #include <glib/gi18n.h>
@@ -234,10 +230,8 @@ open_window (struct command_line *line, char *program)
   for (char **file = line->files; file != NULL && *file != NULL; file++)
     g_ptr_array_add (words, *file);
   g_ptr_array_add (words, NULL);
-#if HAVE_APPLICATION
   if (gtk_init_check ())
     return application_run ((int) words->len - 1, (char **) words->pdata);
-#endif
   if (words->len > 2)
     return complain (_("no display can be opened, so no window either; --help says what can be done without one"));
   line->report = TRUE;
