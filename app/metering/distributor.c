@@ -1,6 +1,7 @@
 #include "distributor.h"
 #include "root.h"
 
+#include <float.h>
 #include <math.h>
 #include <stddef.h>
 
@@ -131,7 +132,7 @@ static double
 drop_at_stop (const struct cylinder *c, double *flow_by_pressure)
 {
   double most = fmin (c->drop - c->softness * c->travel, c->head);
-  struct bracket bracket = { 0, most, 0 };
+  struct bracket bracket = { .high = most };
   double drop = 0.5 * most;
 
   while (bracket.steps < ROOT_STEPS_MAX) {
@@ -160,7 +161,7 @@ drop_at_stop (const struct cylinder *c, double *flow_by_pressure)
 static double
 opening_in_balance (const struct cylinder *c, double most, double guess, struct defect *r)
 {
-  struct bracket bracket = { 0, most, 0 };
+  struct bracket bracket = { .high = most };
   double opening = guess > 0 && guess < most ? guess : 0;
 
   if (opening == 0) { /* the drop at no flow is nearly the drop at any */
@@ -170,15 +171,16 @@ opening_in_balance (const struct cylinder *c, double most, double guess, struct 
       opening = 0.5 * most;
   }
   while (bracket.steps < ROOT_STEPS_MAX) {
-    double next;
+    double next, bend;
 
     *r = defect_at (c, opening);
     if (fabs (r->value) <= FLOW_TOLERANCE * r->flow)
       break;
     next = bracket_next (&bracket, opening, r->value, r->slope);
-    /* The curve bends over the opening and over the pressure that is left at the seat */
-    if (fabs (next - opening) <= SMALL_STEP * fmin (opening, r->root * r->root / c->softness)
-        || fabs (next - opening) <= 1e-16 * opening)
+    /* The curve bends over the opening and over what uses up the pressures that are left at slot and seat */
+    bend = fmin (opening, fmin (r->root * r->root / (c->softness - c->line * r->flow_by_opening),
+                                c->drop / c->softness - opening));
+    if (fabs (next - opening) <= fmax (SMALL_STEP * bend, 1e-16 * opening))
       return next;
     opening = next;
   }
@@ -309,10 +311,13 @@ double
 distributor_cylinder_defect (const struct fuel_distributor *d, const struct distributor_fuel *fuel, int i,
                              const struct cylinder_state *state)
 {
-  double outlet;
+  double root, over, lack;
 
   if (state->flow <= 0)
     return 0;
-  outlet = distributor_outlet_flow (d, fuel, i, state->valve_opening, state->upper_pressure);
-  return fabs (outlet - state->flow) / state->flow;
+  root = state->flow / (seat_coefficient (d, fuel) * state->valve_opening);
+  over = root * root;
+  /* The pressure over the seat is a small difference of large ones: what their rounding leaves is no defect */
+  lack = fabs (state->upper_pressure - state->line_pressure - over) - 4 * DBL_EPSILON * state->upper_pressure;
+  return lack > 0 ? lack / (2 * over + d->nozzle_rate[i] * state->flow) : 0;
 }

@@ -57,7 +57,7 @@ void distributor_finish (const struct fuel_distributor *distributor, const struc
                          double slot_opening, double system_pressure, double valve_opening,
                          struct cylinder_state *state);
 
-/* Relative defect of a solved cylinder: the slot's flow against what its outlet passes. */
+/* Relative defect of a solved cylinder's flow: what the pressure over the seat lacks against what the flow needs there. */
 double distributor_cylinder_defect (const struct fuel_distributor *distributor, const struct distributor_fuel *fuel,
                                     int cylinder, const struct cylinder_state *state);
 

@@ -1,7 +1,10 @@
 /* One step of a bracketed Newton search for the root of a rising function. Newton where it stays inside the bracket,
- * the middle otherwise, and the middle every other step once Newton has had its chance: so the search always ends. */
+ * the middle otherwise, and the middle also where Newton, having had its chance, no longer halves its step: so the search
+ * always ends, and ends as fast as Newton does. */
 #ifndef METERING_ROOT_H
 #define METERING_ROOT_H
+
+#include <math.h>
 
 #define ROOT_STEPS_MAX 120
 #define ROOT_NEWTON_STEPS 12 /* quadratic convergence is over long before */
@@ -9,6 +12,7 @@
 struct bracket {
   double low, high;
   int steps;
+  double last; /* the step before; 0 at the start */
 };
 
 /* f and slope at x; returns the next x. */
@@ -23,8 +27,9 @@ bracket_next (struct bracket *bracket, double x, double f, double slope)
     bracket->low = x;
   bracket->steps++;
   if (!(next > bracket->low && next < bracket->high)
-      || (bracket->steps > ROOT_NEWTON_STEPS && bracket->steps % 2))
+      || (bracket->steps > ROOT_NEWTON_STEPS && fabs (next - x) > 0.5 * bracket->last))
     next = 0.5 * (bracket->low + bracket->high);
+  bracket->last = fabs (next - x);
   return next;
 }
 

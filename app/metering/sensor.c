@@ -124,7 +124,7 @@ sensor_flow (const struct air_sensor *sensor, const struct sensor_air *air, doub
   double area = sensor_area (sensor, lift, &area_slope);
   double inertial = air->density / (2 * sensor->discharge * sensor->discharge);
   double laminar = land_loss (sensor, air, lift, &loss_slope);
-  double speed = 2 * drop / (laminar + sqrt (laminar * laminar + 4 * inertial * drop));
+  double speed = drop > 0 ? 2 * drop / (laminar + sqrt (laminar * laminar + 4 * inertial * drop)) : 0;
   double stiffness = 2 * inertial * speed + laminar; /* of the drop by the speed */
 
   if (by_lift)
@@ -190,7 +190,7 @@ double
 sensor_lift (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop, double guess)
 {
   const double rest = sensor->rest_height, top = sensor->top_stop;
-  struct bracket bracket = { rest, top, 0 };
+  struct bracket bracket = { .low = rest, .high = top };
   double x = guess > rest && guess < top ? guess : lift_by_clearance (sensor, air, flow, drop);
 
   if (!(x > rest && x < top))

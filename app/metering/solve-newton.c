@@ -7,6 +7,7 @@
 #define STEPS_MAX 12
 #define FLOW_TOLERANCE 1e-11 /* of the pump's delivery */
 #define SETTLED 1e-7         /* relative step of the inner unknowns; the one after it is below 1e-13 */
+#define LIFT_SCALE 1e-4      /* m: near the land's edge, where lift passes through 0 */
 
 /* Derivatives that the elimination needs, by system pressure. */
 struct slopes {
@@ -102,7 +103,7 @@ newton_solve (const struct problem *p, struct trial *t, double pressure_guess)
 
     if (t->relief_flow <= 0 || t->control_flow <= 0 || !step_lift (p, t, &slopes, &lift_change))
       return false;
-    worst = fabs (lift_change) / t->lift;
+    worst = fabs (lift_change) / fmax (fabs (t->lift), LIFT_SCALE);
     t->plunger_lift = sensor_plunger_lift (&car->sensor, t->lift, p->offset);
     for (int i = 0; i < car->cylinders; i++) {
       double opening = distributor_slot_opening (d, i, t->plunger_lift);

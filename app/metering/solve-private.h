@@ -29,6 +29,7 @@ struct trial {
   double control_pressure, control_by_system, control_flow;
   double base_pressure;
   double return_flow, return_pressure, relief_flow;
+  bool return_given; /* return_pressure is set from outside, not found */
   double plunger_force, balance_drop, drop, lift;
   double plunger_lift;
   bool at_rest, at_buffer;

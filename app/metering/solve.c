@@ -9,6 +9,7 @@
 #include "solve-private.h"
 #include "supply.h"
 
+#include <float.h>
 #include <math.h>
 #include <string.h>
 
@@ -17,6 +18,7 @@
 #define FLOW_TOLERANCE 1e-12    /* of the pump's delivery: fuel in against fuel out */
 #define PRESSURE_STEP 1e-10     /* Pa, a few units in the last place */
 #define CHOKING_SHARE 0.5       /* of ambient pressure: no plate drop beyond it is computed */
+#define STALLED 1e-4         /* of its free delivery: a pump against shut valves, whose flow is rounding */
 #define SCAN_POINTS 16
 
 /* -- the control circuit and the return ------------------------------------------------------------------------- */
@@ -48,11 +50,11 @@ solve_return (const struct problem *p, struct trial *t)
   double flow;
   struct bracket bracket = { 0 };
 
-  control_at_return (p, t, 0);
+  control_at_return (p, t, t->return_given ? t->return_pressure : 0);
   flow = t->relief_flow + t->control_flow;
-  if (resistance > 0 && flow > 0) {
-    /* The control flow may rise a little with the return pressure; twice the free flow bounds both. */
-    bracket.high = 2 * flow;
+  if (resistance > 0 && flow > 0 && !t->return_given) {
+    /* The relief falls with the return pressure, the control flow may rise: to what the orifice passes at most */
+    bracket.high = 2 * flow + p->orifice * sqrt (t->system_pressure);
     while (bracket.steps < ROOT_STEPS_MAX) {
       double slope, next, defect;
 
@@ -152,7 +154,7 @@ try_pressure (const struct problem *p, struct trial *t, double system_pressure, 
 static void
 root_between (const struct problem *p, struct trial *t, double low, double high, double guess)
 {
-  struct bracket bracket = { low, high, 0 };
+  struct bracket bracket = { .low = low, .high = high };
   double pressure = guess > low && guess < high ? guess : 0.5 * (low + high);
   double last_pressure = 0, last_defect = 0;
 
@@ -255,8 +257,36 @@ guess_pressure (const struct problem *p, double fuel_guess)
          / (p->pump.slope[0] + rate);
 }
 
+static bool
+balanced (const struct problem *p, const struct trial *t)
+{
+  return fabs (t->pump_flow - t->fuel_flow - t->relief_flow - t->control_flow)
+         <= 0.1 * RESIDUAL_MOST * fmax (t->pump_flow, STALLED * p->pump.at_zero[0]);
+}
+
+/* A restricted return opens the warm-up regulator further (its diaphragm is larger than its seat), which may snap: then no
+ * system pressure balances with the return found inside. The other order always has a root: return flow outside, system
+ * pressure inside. Rare, hence plain halving. */
 static void
-solve_pressures (const struct problem *p, struct trial *t, double fuel_guess)
+solve_by_return (const struct problem *p, struct trial *t, double top)
+{
+  double low = 0, high = p->pump.at_zero[0];
+
+  t->return_given = true;
+  for (int i = 0; i < ROOT_STEPS_MAX && high - low > 1e-16 * high; i++) {
+    double flow = 0.5 * (low + high);
+
+    t->return_pressure = p->car->supply.return_resistance * flow * flow;
+    root_between (p, t, 0, top, t->system_pressure);
+    if (t->return_flow > flow)
+      low = flow;
+    else
+      high = flow;
+  }
+}
+
+static void
+solve_pressures (const struct problem *p, struct trial *t, double fuel_guess, bool together)
 {
   double slope, top, guess;
 
@@ -271,10 +301,12 @@ solve_pressures (const struct problem *p, struct trial *t, double fuel_guess)
     return;
   }
   guess = guess_pressure (p, fuel_guess);
-  if (!(guess > 0 && guess < top && newton_solve (p, t, guess)))
+  if (!(together && guess > 0 && guess < top && newton_solve (p, t, guess)))
     root_between (p, t, 0, top, guess);
   if (!problem_holds (p, HOLD_CONTROL_PRESSURE) && (t->relief_flow <= 0 || lower_root_possible (p, t)))
     lowest_root (p, t);
+  if (!balanced (p, t) && p->car->supply.return_resistance > 0)
+    solve_by_return (p, t, top);
 }
 
 /* -- setting up and handing out ------------------------------------------------------------------------------------ */
@@ -395,6 +427,17 @@ take_mixture (const struct problem *p, const struct trial *t, struct state *stat
   state->lambda = state->air_fuel_ratio / state->stoichiometric;
 }
 
+/* Relative, of the flow through the orifice: what the pressure over it lacks against what the flow needs there. It may be a
+ * small difference of large pressures: what their rounding leaves is no defect. */
+static double
+control_defect (const struct problem *p, const struct state *state)
+{
+  double root = state->control_flow / p->orifice, over = root * root;
+  double lack = fabs (state->system_pressure - state->control_pressure - over) - 4 * DBL_EPSILON * state->system_pressure;
+
+  return over > 0 && lack > 0 ? lack / (2 * over) : 0;
+}
+
 /* Every equation recomputed from the values handed out. */
 static void
 take_residuals (const struct problem *p, const struct trial *t, struct state *state)
@@ -408,15 +451,12 @@ take_residuals (const struct problem *p, const struct trial *t, struct state *st
   if (state->air_flow > 0)
     r->air = fabs (sensor_flow (sensor, &p->air, t->lift, state->plate_drop, NULL, NULL) - state->air_flow)
              / state->air_flow;
-  if (t->control_flow > 0) {
-    double through = p->orifice * sqrt (state->system_pressure - state->control_pressure);
-    r->control = fabs (through - state->control_flow) / state->control_flow;
-  }
+  r->control = control_defect (p, state);
   for (int i = 0; i < state->cylinders; i++)
     r->cylinder = fmax (r->cylinder, distributor_cylinder_defect (&p->car->distributor, &p->fuel, i, &state->cylinder[i]));
   if (!problem_holds (p, HOLD_SYSTEM_PRESSURE) && state->pump_flow > 0)
     r->fuel = fabs (state->pump_flow - state->fuel_volume_flow - state->relief_flow - state->control_flow)
-              / state->pump_flow;
+              / fmax (state->pump_flow, STALLED * p->pump.at_zero[0]);
 }
 
 static bool
@@ -434,26 +474,39 @@ fail (struct state *state, enum outcome outcome)
   return state->outcome = outcome;
 }
 
+/* One try at a problem, with or without the fast way. */
+static enum outcome
+solve_once (const struct problem *p, struct state *state, bool together)
+{
+  struct trial t;
+
+  memset (&t, 0, sizeof t);
+  memset (&state->residual, 0, sizeof state->residual);
+  state->regime = 0;
+  state->air_fuel_ratio = 0;
+  t.lift = -INFINITY; /* no guess yet */
+  solve_pressures (p, &t, p->conditions->air_flow / (state->stoichiometric * state->fuel_density), together);
+  take_pressures (p, &t, state);
+  take_plate (p, &t, state);
+  if (state->plate_drop > CHOKING_SHARE * state->ambient_pressure)
+    return OUTCOME_TOO_MUCH_AIR;
+  take_mixture (p, &t, state);
+  take_residuals (p, &t, state);
+  return residuals_kept (&state->residual) ? OUTCOME_SOLVED : OUTCOME_NOT_FOUND;
+}
+
 enum outcome
 metering_solve_checked (const struct car *car, const struct conditions *conditions, struct state *state)
 {
   struct problem p;
-  struct trial t;
+  enum outcome outcome;
 
   memset (state, 0, sizeof *state);
-  memset (&t, 0, sizeof t);
   set_up (car, conditions, &p, state);
-  t.lift = -INFINITY; /* no guess yet */
-  solve_pressures (&p, &t, conditions->air_flow / (state->stoichiometric * state->fuel_density));
-  take_pressures (&p, &t, state);
-  take_plate (&p, &t, state);
-  if (state->plate_drop > CHOKING_SHARE * state->ambient_pressure)
-    return fail (state, OUTCOME_TOO_MUCH_AIR);
-  take_mixture (&p, &t, state);
-  take_residuals (&p, &t, state);
-  if (!residuals_kept (&state->residual))
-    return fail (state, OUTCOME_NOT_FOUND);
-  return state->outcome = OUTCOME_SOLVED;
+  outcome = solve_once (&p, state, true);
+  if (outcome == OUTCOME_NOT_FOUND)
+    outcome = solve_once (&p, state, false);
+  return outcome == OUTCOME_SOLVED ? state->outcome = outcome : fail (state, outcome);
 }
 
 enum outcome
