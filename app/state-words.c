@@ -52,6 +52,12 @@ static const char *const quantity_suffixes[QUANTITIES] = {
   [QUANTITY_CONDUCTANCE] = "m3_per_s_pa",
   [QUANTITY_CURRENT_PER_PRESSURE] = "a_per_pa",
   [QUANTITY_TEMPERATURE_COEFFICIENT] = "per_k",
+  [QUANTITY_DAMPING] = "n_s_per_m",
+  [QUANTITY_INERTIA] = "kg_m2",
+  [QUANTITY_COMPLIANCE] = "m3_per_pa",
+  [QUANTITY_POWER] = "w",
+  [QUANTITY_HEATING_VALUE] = "j_per_kg",
+  [QUANTITY_ANGULAR_SPEED] = "rad_per_s",
 };
 
 const char *

@@ -10,11 +10,14 @@
 
 const char *const plate_direction_words[] = { "pressed-down", "lifted", NULL };
 const char *const band_form_words[] = { "limits", "about", "fixed", NULL };
-const char *const vehicle_groups[] = { "sensor", "distributor", "supply", "control", "fuel", "engine", NULL };
+const char *const vehicle_groups[] = {
+  "sensor", "distributor", "supply", "control", "fuel", "engine", "intake", "store", "start", "thermal", "exhaust", NULL,
+};
 
 static const char *const vehicle_members[] = {
-  "$schema",     "format", "version", "key",  "name",   "notes", "cylinders", "plate_direction", "sensor",
-  "distributor", "supply", "control", "fuel", "engine", "bands", NULL,
+  "$schema", "format", "version", "key",  "name",   "notes",  "cylinders", "plate_direction", "sensor",  "distributor",
+  "supply",  "control", "fuel",   "engine", "intake", "store", "start",    "thermal",         "exhaust", "bands",
+  NULL,
 };
 
 /* One number for every cylinder, or exactly one for each. */

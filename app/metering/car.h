@@ -27,6 +27,9 @@ struct air_sensor {
   double top_stop;    /* lift at the buffer */
   double unbalance;   /* moment that the balance weight leaves, positive closing; 0 when healthy */
   double friction;    /* at the plate; a dead band to either side */
+  double moving_mass; /* plate, lever, weight and plunger, reduced to the plate */
+  double damping;     /* of the lever by itself, at the plate */
+  double closing_force; /* at the plate: what the balance weight leaves to close it when no plunger pushes */
   /* Funnel profile from the upper edge of the land downstream: depth rising, clearance = funnel radius - plate radius */
   double funnel_depth[FUNNEL_POINTS_MAX];
   double funnel_clearance[FUNNEL_POINTS_MAX];
@@ -35,6 +38,11 @@ struct air_sensor {
 
 struct fuel_distributor {
   double plunger_diameter;
+  double plunger_mass;
+  double plunger_leak;         /* past the plunger into the air; also of the pressure that stands in the slots' groove */
+  double damping_diameter;     /* orifice between control circuit and the chamber over the plunger */
+  double damping_discharge;
+  double damping_resistance;   /* laminar part of it: the plunger's annular gap */
   double counter_spring;       /* force that helps the control pressure to push the plunger down; 0 where there is none */
   double mixture_offset;       /* plunger lift that the mixture screw adds */
   double mixture_screw_pitch;  /* plunger lift by one turn of the screw, positive richer */
@@ -67,6 +75,11 @@ struct fuel_supply {
   double regulator_opening;  /* system pressure at which the regulator begins to return fuel */
   double regulator_rate;     /* rise of system pressure by returned flow */
   double return_resistance;  /* return line to the tank */
+  double check_valve_leak;   /* back through the still pump */
+  double regulator_leak;     /* past the regulator's shut seat */
+  double shutoff_leak;       /* past the shut shut-off valve of the control return */
+  double shutoff_closing;    /* system pressure at which that valve shuts when the pump has stopped */
+  double shutoff_opening;    /* and at which it opens again */
 };
 
 /* Orifice, warm-up regulator with its bimetal strip, heater and two-chamber load diaphragm. */
@@ -105,6 +118,8 @@ struct fuel {
   double oxygen_carbon;
   double viscosity;        /* at 20 degC */
   double viscosity_slope;  /* -d ln(viscosity)/dT at 20 degC */
+  double reid_pressure;    /* Reid vapour pressure, absolute */
+  double heating_value;    /* lower */
 };
 
 struct engine_air {
@@ -114,6 +129,85 @@ struct engine_air {
   double full_air;         /* largest metered air */
   double lambda_rich;      /* the window in which the warm engine runs well */
   double lambda_lean;
+  double inertia;               /* crankshaft, flywheel and what turns with it */
+  double volumetric_efficiency;
+  double indicated_efficiency;  /* at the best mixture */
+  double friction_factor;       /* on the usual friction of such engines */
+  double accessory_torque;
+  double oil_cold, oil_hot;     /* kinematic viscosity at 20 and 90 degC */
+  double misfire[CYLINDERS_MAX]; /* share of ignitions that fail */
+};
+
+/* From the plate to the inlet ports. Areas are discharge coefficient x area. */
+struct intake {
+  double chamber_volume;        /* between plate and throttle */
+  double manifold_volume;
+  double throttle_area;         /* wide open */
+  double bypass_area;           /* round the shut throttle: the idle screw */
+  double auxiliary_area;        /* of the auxiliary air valve, fully open */
+  double auxiliary_shut;        /* its own temperature at which it is shut */
+  double auxiliary_span;        /* so far below that it is fully open */
+  double auxiliary_capacity;
+  double auxiliary_resistance;  /* of its heater */
+  double auxiliary_supply;      /* share of the supply voltage that reaches it; 1 healthy */
+  double auxiliary_coolant;     /* conductance to the block */
+  double auxiliary_air;         /* and to the air */
+};
+
+/* The fuel that is shut in between check valve, regulator and nozzles. */
+struct fuel_store {
+  double volume;              /* of liquid at no pressure */
+  double hot_volume;          /* part of it that takes the engine's heat */
+  double compliance;          /* lines, chambers and liquid */
+  double control_compliance;  /* of the control circuit, its damper included */
+  double accumulator_volume;  /* between its stops */
+  double accumulator_empty;   /* pressure at which its diaphragm leaves the empty stop */
+  double accumulator_full;    /* and at which it reaches the full one */
+  double accumulator_leak;    /* through its diaphragm */
+  double vent_opening;        /* vacuum at which the compensating valve opens */
+  double vent_conductance;    /* 0 where it is stuck or there is none */
+};
+
+/* Starter, cold start and what switches. */
+struct start_gear {
+  double starter_torque;      /* at no speed */
+  double starter_speed;       /* at no torque */
+  double starter_release;     /* engine speed at which the driver or the clutch lets it go */
+  double battery_voltage;     /* at rest */
+  double cranking_voltage;
+  double charging_voltage;
+  double contact_lift;        /* of the plate above rest at which the safety contact lets the pump run */
+  double pulse_speed;         /* above 0: the relay is fed by ignition pulses from this speed on, not by the plate */
+  double valve_flow;          /* of the cold-start valve at its rated pressure */
+  double valve_pressure;      /* that pressure */
+  double valve_leak;
+  double switch_opening;      /* temperature at which the thermo-time switch opens */
+  double switch_capacity;
+  double switch_coolant;      /* conductance to the coolant */
+  double switch_power;        /* of its heater while cranking */
+};
+
+/* Heat of engine and fuel. */
+struct thermal {
+  double engine_capacity;
+  double engine_share;        /* of the burnt power that warms it */
+  double engine_loss;         /* conductance to the air, turning */
+  double engine_still_loss;   /* and at rest */
+  double radiator;            /* conductance that the thermostat adds, fully open */
+  double thermostat_opening;  /* coolant temperature */
+  double thermostat_span;     /* further rise that opens it fully */
+  double fuel_capacity;       /* of the hot part's fuel and metal */
+  double fuel_engine;         /* conductance to the engine */
+  double fuel_air;
+  double wall_rise;           /* of the inlet walls over the coolant, turning */
+  double wall_time;           /* in which they follow, turning */
+  double wall_still_time;     /* and at rest */
+};
+
+/* What an analyser meets at the tailpipe. */
+struct exhaust {
+  double mixture_spread;      /* standard deviation of lambda inside one charge */
+  double leak_share;          /* of air in the sampled gas; 0 healthy */
 };
 
 struct car {
@@ -125,6 +219,11 @@ struct car {
   struct control_circuit control;
   struct fuel fuel;
   struct engine_air engine;
+  struct intake intake;
+  struct fuel_store store;
+  struct start_gear start;
+  struct thermal thermal;
+  struct exhaust exhaust;
 };
 
 #endif

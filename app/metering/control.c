@@ -7,14 +7,26 @@
 #define PIECE 30.0     /* s: the heater's resistance changes by about 1 % in this time */
 #define PIECES_MAX 24
 
+/* Resistance of the heater at a temperature by the one at 20 degC. */
+static double
+heater_warmth (const struct control_circuit *c, double temperature)
+{
+  return 1 + c->heater_coefficient * (temperature - 20);
+}
+
+static double
+heater_power (const struct control_circuit *c, double volts, double temperature)
+{
+  return volts * volts / (c->heater_resistance * heater_warmth (c, temperature));
+}
+
 /* Bimetal and housing as a linear system over one piece of time: the heater's power is linearised about the bimetal's
  * temperature at its start, then the system is solved exactly by its two eigenvalues. */
 static void
 heat_piece (const struct control_circuit *c, double block, double air, double volts, double time, double temperature[2])
 {
-  double warm = 1 + c->heater_coefficient * (temperature[0] - 20);
-  double power = volts * volts / (c->heater_resistance * warm);
-  double fade = power * c->heater_coefficient / warm; /* -dP/dT */
+  double power = heater_power (c, volts, temperature[0]);
+  double fade = power * c->heater_coefficient / heater_warmth (c, temperature[0]); /* -dP/dT */
   double a = -(c->bimetal_housing + fade) / c->bimetal_capacity, b = c->bimetal_housing / c->bimetal_capacity;
   double p = c->bimetal_housing / c->housing_capacity;
   double q = -(c->bimetal_housing + c->housing_block + c->housing_air) / c->housing_capacity;
@@ -42,6 +54,12 @@ control_bimetal_temperature (const struct control_circuit *control, double block
     heat_piece (control, block_temperature, air_temperature, voltage * control->heater_supply, time / pieces,
                 temperature);
   return temperature[0];
+}
+
+double
+control_heater_power (const struct control_circuit *control, double voltage, double temperature)
+{
+  return heater_power (control, voltage * control->heater_supply, temperature);
 }
 
 double

@@ -11,6 +11,9 @@
 double control_bimetal_temperature (const struct control_circuit *control, double block_temperature,
                                     double air_temperature, double voltage, double time);
 
+/* Power in W of the regulator's heater at a voltage at its plug and the bimetal's temperature in degC. */
+double control_heater_power (const struct control_circuit *control, double voltage, double temperature);
+
 /* Free deflection in m of the bimetal's end at that temperature (0 above its release), and the force in N with which it
  * takes load off the regulator's spring. */
 double control_bimetal_deflection (const struct control_circuit *control, double temperature);

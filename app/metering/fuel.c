@@ -2,6 +2,9 @@
 
 #include <math.h>
 
+#define PSI 6894.757
+#define DISTILLATION_SLOPE 3.0 /* degF by per cent evaporated, the usual motor gasoline */
+
 double
 fuel_volume_correction (double density15, double temperature)
 {
@@ -21,6 +24,17 @@ double
 fuel_viscosity_at (const struct fuel *fuel, double temperature)
 {
   return fuel->viscosity * exp (-fuel->viscosity_slope * (temperature - 20));
+}
+
+double
+fuel_vapour_pressure (double reid_pressure, double temperature)
+{
+  double logarithm = log (reid_pressure / PSI), root = sqrt (DISTILLATION_SLOPE);
+  double a = 15.64 - 1.854 * root - (0.8742 - 0.3280 * root) * logarithm;
+  double b = 8742 - 1042 * root - (1049 - 179.4 * root) * logarithm;
+  double rankine = (temperature + 273.15) * 1.8;
+
+  return PSI * exp (a - b / rankine);
 }
 
 double

@@ -14,6 +14,10 @@ double fuel_volume_correction (double density15, double temperature);
 /* Kinematic viscosity in m2/s at a temperature in degC: exponential about 20 degC. */
 double fuel_viscosity_at (const struct fuel *fuel, double temperature);
 
+/* True vapour pressure in Pa, absolute, at a temperature in degC of a fuel of that Reid vapour pressure in Pa: EPA AP-42,
+ * chapter 7.1, motor gasolines with a distillation slope of 3 (constants from memory). */
+double fuel_vapour_pressure (double reid_pressure, double temperature);
+
 /* Mass of air by mass of fuel for complete combustion of CHyOz in air of 20.95 % oxygen (Heywood 1988, eq. 3.6 extended
  * by the fuel's own oxygen). */
 double fuel_stoichiometric (double hydrogen_carbon, double oxygen_carbon);

@@ -93,6 +93,10 @@ car_check (const struct car *car, struct car_complaint *complaint)
     return complain (complaint, CAR_WINDOW, "top_stop", 0);
   if (car->engine.idle_air >= car->engine.full_air)
     return complain (complaint, CAR_WINDOW, "full_air", 0);
+  if (car->store.accumulator_empty >= car->store.accumulator_full)
+    return complain (complaint, CAR_WINDOW, "accumulator_full", 0);
+  if (car->supply.shutoff_closing >= car->supply.shutoff_opening)
+    return complain (complaint, CAR_WINDOW, "shutoff_opening", 0);
   if (control->load_vacuum_low >= control->load_vacuum_high)
     return complain (complaint, CAR_VACUUM_ORDER, "load_vacuum_low", 0);
   if (control->diaphragm_area < control->seat_area)

@@ -13,7 +13,7 @@ enum parameter_many { ONE, EACH_CYLINDER, EACH_POINT };
 
 struct parameter {
   const char *key;    /* identity; also the member's name in documents */
-  const char *group;  /* "sensor", "distributor", "supply", "control", "fuel", "engine" */
+  const char *group;  /* the member of struct car */
   size_t offset;      /* of the first double in struct car */
   enum parameter_many many;
   enum quantity quantity;

@@ -31,6 +31,12 @@ static const char *const unit_texts[QUANTITIES] = {
   [QUANTITY_CONDUCTANCE] = "m3/(s Pa)",
   [QUANTITY_CURRENT_PER_PRESSURE] = "A/Pa",
   [QUANTITY_TEMPERATURE_COEFFICIENT] = "1/K",
+  [QUANTITY_DAMPING] = "N s/m",
+  [QUANTITY_INERTIA] = "kg m2",
+  [QUANTITY_COMPLIANCE] = "m3/Pa",
+  [QUANTITY_POWER] = "W",
+  [QUANTITY_HEATING_VALUE] = "J/kg",
+  [QUANTITY_ANGULAR_SPEED] = "rad/s",
 };
 
 const char *

@@ -35,6 +35,12 @@ enum quantity {
   QUANTITY_CONDUCTANCE,            /* m3/(s Pa): flow by pressure */
   QUANTITY_CURRENT_PER_PRESSURE,   /* A/Pa */
   QUANTITY_TEMPERATURE_COEFFICIENT,/* 1/K */
+  QUANTITY_DAMPING,                /* N s/m */
+  QUANTITY_INERTIA,                /* kg m2 */
+  QUANTITY_COMPLIANCE,             /* m3/Pa: volume by pressure */
+  QUANTITY_POWER,                  /* W */
+  QUANTITY_HEATING_VALUE,          /* J/kg */
+  QUANTITY_ANGULAR_SPEED,          /* rad/s */
   QUANTITIES
 };
 

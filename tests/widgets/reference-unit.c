@@ -1,5 +1,6 @@
 #include "reference-unit.h"
 
+#include "parameter.h"
 #include "solve.h"
 
 #include <glib.h>
@@ -52,6 +53,16 @@ control (struct control_circuit *control)
     .housing_capacity = 260, .bimetal_housing = 0.1, .housing_block = 0.3, .housing_air = 0.07 };
 }
 
+/* What only a run in time needs stays at the least that a car may have. */
+static void
+fill_the_rest (struct car *car)
+{
+  for (int i = 0; i < parameter_count; i++)
+    for (int j = 0; j < parameter_values (car, &parameters[i]); j++)
+      if (parameter_get (car, &parameters[i], j) == 0 && parameters[i].least > 0)
+        *parameter_in (car, &parameters[i], j) = parameters[i].least;
+}
+
 void
 reference_unit (struct car *car, int cylinders, enum plate_direction direction)
 {
@@ -67,8 +78,10 @@ reference_unit (struct car *car, int cylinders, enum plate_direction direction)
     .pump_relief = 7.5 * BAR, .pump_relief_slope = 1e-9, .filter_resistance = 0.15 * BAR / (130 * LITRES_PER_HOUR),
     .regulator_opening = 4.85 * BAR, .regulator_rate = 0.12 * BAR / (120 * LITRES_PER_HOUR),
     .return_resistance = 1e12 };
-  car->fuel = (struct fuel) { 745, 1.85, 0, 7e-7, 0.01 };
-  car->engine = (struct engine_air) { 2.8e-3, 0, 18 / 3600.0, 500 / 3600.0, 0.86, 1.08 };
+  car->fuel = (struct fuel) { .density = 745, .hydrogen_carbon = 1.85, .viscosity = 7e-7, .viscosity_slope = 0.01 };
+  car->engine = (struct engine_air) { .displacement = 2.8e-3, .idle_air = 18 / 3600.0, .full_air = 500 / 3600.0,
+                                      .lambda_rich = 0.86, .lambda_lean = 1.08 };
+  fill_the_rest (car);
 }
 
 void
