@@ -80,7 +80,7 @@ test_random_round_trip (void)
   GRand *random = g_rand_new_with_seed (5);
   int done = 0;
 
-  for (int i = 0; i < 600; i++) {
+  for (int i = 0; i < 900; i++) {
     g_autofree struct vehicle *vehicle = load (vehicle_shipped ()[i % 3]);
     struct vehicle before = *vehicle;
     for (int j = 0; j < parameter_count; j++)
