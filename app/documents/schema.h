@@ -1,4 +1,4 @@
-/* The pieces of which the two schemas are built. Strings are borrowed; key as for the JSON writer. */
+/* The pieces of which the schemas are built. Strings are borrowed; key as for the JSON writer. */
 #ifndef DOCUMENTS_SCHEMA_H
 #define DOCUMENTS_SCHEMA_H
 
@@ -15,10 +15,11 @@ void schema_begin_object_type (struct json_writer *w, const char *key);
 void schema_begin_array_type (struct json_writer *w, const char *key, unsigned least, unsigned most);
 void schema_head (struct json_writer *w, const char *format, int version); /* "$schema", "format", "version" */
 
-/* The members of a vehicle's and a job's schema, and the definitions that they refer to. */
+/* The members of a vehicle's, a job's and a fault catalogue's schema, and the definitions that they refer to. */
 void schema_vehicle_body (struct json_writer *w);
 void schema_vehicle_definitions (struct json_writer *w);
 void schema_job_body (struct json_writer *w);
 void schema_job_definitions (struct json_writer *w);
+void schema_faults_body (struct json_writer *w);
 
 #endif

@@ -1,6 +1,7 @@
-/* Reads documents from standard input, each "vehicle" or "job", a space, the length in bytes, a line end and the text;
+/* Reads documents from standard input, each "vehicle", "job" or "faults", a space, the length in bytes, a line end and the text;
  * prints our readers' verdict of each: "fine"; "beyond" where all that is wrong is of the kind a JSON Schema cannot
  * express; "bad" otherwise, with the first problem. */
+#include "fault-document.h"
 #include "job-document.h"
 #include "vehicle-document.h"
 
@@ -13,6 +14,8 @@ judge (const char *format, const char *text, gsize length)
 
   if (g_str_equal (format, "vehicle"))
     g_free (vehicle_parse (text, length, problems));
+  else if (g_str_equal (format, "faults"))
+    fault_catalogue_free (fault_catalogue_parse (text, length, problems));
   else
     job_free (job_parse (text, length, problems));
   if (problems_count (problems) == 0)

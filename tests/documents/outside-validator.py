@@ -13,6 +13,7 @@ What no schema can say, and our reader tells apart by itself (verdict "beyond", 
 - a number as typed that is too large or too small for a double, or out of its quantity's or condition's limits
 - an uncertainty above 0; a unit for every value that was typed, where units are listed
 - a shipped car of that name
+- a fault's key, or a parameter in one fault, that stands twice; a fault of one cylinder without such a parameter
 """
 import copy
 import json
@@ -23,7 +24,7 @@ from pathlib import Path
 
 import jsonschema
 
-FORMATS = ("vehicle", "job")
+FORMATS = ("vehicle", "job", "faults")
 
 
 def say(number, good, name, detail=""):
@@ -58,7 +59,7 @@ def validators(data):
 
 
 def documents(data):
-    for name, folder in (("vehicle", "vehicles"), ("job", "jobs")):
+    for name, folder in (("vehicle", "vehicles"), ("job", "jobs"), ("faults", "faults")):
         for path in sorted((data / folder).glob("*.json")):
             yield name, path
 
@@ -96,7 +97,8 @@ TYPED = ["4,95", "1e999", "1e-999", "nan", "0x10", " 5 ", "1,234.5", "\u22124", 
 UNITS = ["bar", "Bar", "BAR", "kPa", "psi", "mbar", "inHg", "°C", "C", "degC", "°F", "K", "mm", "um", "µm", "m", "l/h",
          "cm3/30s", "cm³ in 30 s", "cm3in30s", "cm3  in 30 s", "cm³/min", "V", "s", "min", "h", "%", "1", "", "pint",
          ["bar"], ["l/h", "cm³/min"], ["l/h", "", "l/h", "l/h"], ["l/h"] * 6]
-NAMES = ["value", "values", "unit", "form", "note", "kind", "low", "high", "source", "key", "cylinders", "funnel",
+COURSES = ["linear", "geometric", "reciprocal", "square", "steep"]
+NAMES = ["scale", "add", "course", "effects", "one_cylinder", "value", "values", "unit", "form", "note", "kind", "low", "high", "source", "key", "cylinders", "funnel",
          "conditions", "uncertainty", "vacuum_source", "colour", "$schema", "funnel_depth", "bands", "readings"]
 
 
@@ -133,6 +135,8 @@ def change(dice, document):
         parent[key] = old * dice.choice([-1, 0, 0.1, 0.9, 1.1, 2, 10, 1000])
     elif kind == 3 and key in ("value", "unit"):
         parent[key] = copy.deepcopy(dice.choice(TYPED if key == "value" else UNITS))
+    elif kind == 3 and isinstance(parent, dict) and "parameter" in parent:
+        parent["course"] = dice.choice(COURSES)
     elif kind == 4 and isinstance(parent, dict):
         parent[dice.choice(NAMES)] = parent.pop(key)
     elif kind == 5 and isinstance(old, dict):
@@ -161,6 +165,14 @@ def rich_jobs(data):
     whole["readings"][5]["unit"] = ["cm³/min", "l/h"] * 3
     whole["readings"].append({"kind": "delivery", "value": ""})
     return jobs + [whole]
+
+
+def few_faults(data):
+    """Catalogues of three faults each, so that a change hits what matters."""
+    for name, path in documents(data):
+        if name == "faults":
+            whole = strict(path.read_text(encoding="utf-8"))
+            return [("faults", dict(whole, faults=whole["faults"][at:at + 3])) for at in range(0, len(whole["faults"]), 3)]
 
 
 def mutated_tree(dice, originals):
@@ -206,11 +218,12 @@ def mutants(data, program, count):
     known = validators(data)
     cars = [("vehicle", strict(path.read_text(encoding="utf-8"))) for name, path in documents(data) if name == "vehicle"]
     jobs = [("job", job) for job in rich_jobs(data)]
+    faults = few_faults(data)
     good = True
     print("1..2")
     for number, (title, mutate, wanted) in enumerate((("mutated values", mutated_tree, count),
                                                       ("mutated letters", mutated_text, count // 4)), 1):
-        made = [mutate(dice, jobs if dice.random() < 0.6 else cars) for _ in range(wanted)]
+        made = [mutate(dice, dice.choice([jobs, jobs, cars, faults])) for _ in range(wanted)]
         fed = b"".join(b"%s %d\n%s" % (name.encode(), len(text.encode()), text.encode()) for name, text in made)
         said = subprocess.run([program], input=fed, stdout=subprocess.PIPE, check=True).stdout.decode().split("\n")[:-1]
         tally = {}
