@@ -4,9 +4,6 @@
 #include <glib.h>
 #include <math.h>
 
-#define ALONG 1 /* which way a dimension lies */
-#define UP 0
-
 static void
 number (cairo_t *cr, const struct scene *scene, const struct plan *plan, const char *prefix, double millimetres,
         int decimals, double x, double y, double align)
@@ -37,28 +34,29 @@ level (cairo_t *cr, const struct scene *scene, const struct plan *plan, double x
   pen_arrow_head (cr, fmax (x1, x2), y, 0, head);
 }
 
+/* From the plate's height at lift 0 to where it is now, left of its centre. */
 static void
 lift (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct pose *pose)
 {
   const struct frame *f = &plan->section;
   const struct sensor_plan *s = &plan->sensor;
-  double x = PX (f, s->left - 5), rest = PY (f, 0), now = PY (f, pose->plate_y), head = 8 * plan->unit;
-  double away = s->opening > 0 ? -1 : 1;
+  double x = PX (f, s->funnel_x - 0.42 * s->plate_radius), rest = PY (f, 0), now = PY (f, pose->plate_y);
+  double away = s->opening > 0 ? -1 : 1, head = 8 * plan->unit, tail = 15 * plan->unit;
+  double size = text_size (scene, plan, STYLE_VALUE), y = now + (away > 0 ? 4 * plan->unit : -1.4 * size);
 
-  cairo_move_to (cr, PX (f, s->funnel_x - s->plate_radius), rest);
-  cairo_line_to (cr, x - 4 * plan->unit, rest);
-  cairo_move_to (cr, PX (f, pose->plate_x), now);
-  cairo_line_to (cr, x - 4 * plan->unit, now);
-  cairo_move_to (cr, x, rest - away * 16 * plan->unit);
-  cairo_line_to (cr, x, rest);
-  cairo_move_to (cr, x, now);
-  cairo_line_to (cr, x, now + away * 16 * plan->unit);
+  cairo_move_to (cr, x - 12 * plan->unit, rest);
+  cairo_line_to (cr, PX (f, s->funnel_x), rest);
+  cairo_move_to (cr, x - 5 * plan->unit, now);
+  cairo_line_to (cr, PX (f, pose->plate_x), now);
+  cairo_move_to (cr, x, rest - away * tail);
+  cairo_line_to (cr, x, now + away * tail);
   pen_stroke (cr, scene, plan, WEIGHT_THIN);
   pen_ink (cr, scene_palette (scene->theme)->line);
   pen_arrow_head (cr, x, rest, away * M_PI / 2, head);
   pen_arrow_head (cr, x, now, -away * M_PI / 2, head);
-  number (cr, scene, plan, "", scene->state->plate_lift * 1e3, 2, x - 4 * plan->unit,
-          now + (away > 0 ? 3 * plan->unit : -1.4 * text_size (scene, plan, STYLE_VALUE)), 1);
+  if (fabs (now - rest) > 2 * size)
+    y = (now + rest) / 2 - 0.68 * size;
+  number (cr, scene, plan, "", scene->state->plate_lift * 1e3, 2, x - 5 * plan->unit, y, 1);
 }
 
 void
@@ -66,15 +64,16 @@ dimensions_draw (MOVING_ARGUMENTS)
 {
   const struct frame *f = &plan->section;
   const struct sensor_plan *s = &plan->sensor;
-  double r = s->plate_radius, top = PY (f, -s->opening * (s->inlet_height + 7)), line = 1.35 * text_size (scene, plan, STYLE_VALUE);
-  double arms = s->opening < 0 ? PY (f, -s->outlet_depth - 7) : PY (f, s->floor - s->wall - 8);
+  double c = s->plate_radius * cos (pose->angle), n = s->plate_radius * sin (pose->angle);
+  double line = 1.25 * text_size (scene, plan, STYLE_VALUE), arms = PY (f, plan->under - 7), wide = PY (f, plan->under - 14);
 
-  level (cr, scene, plan, PX (f, s->funnel_x - r), PY (f, pose->plate_y), PX (f, s->funnel_x + r), PY (f, pose->plate_y), top);
-  number (cr, scene, plan, "\u2300", 2 * r, 0, PX (f, s->funnel_x), top - line, 0.5);
+  level (cr, scene, plan, PX (f, pose->plate_x - c), PY (f, pose->plate_y - n), PX (f, pose->plate_x + c),
+         PY (f, pose->plate_y + n), wide);
+  number (cr, scene, plan, "\u2300", 2 * s->plate_radius, 0, PX (f, pose->plate_x), wide - line, 0.5);
   level (cr, scene, plan, PX (f, pose->plate_x), PY (f, pose->plate_y), PX (f, 0), PY (f, 0), arms);
   number (cr, scene, plan, "", s->plate_arm, 0, PX (f, -s->plate_arm / 2), arms - line, 0.5);
   level (cr, scene, plan, PX (f, 0), PY (f, 0), PX (f, pose->roller_x), PY (f, pose->roller_y),
          arms + (s->opening < 0 ? 0 : line));
-  number (cr, scene, plan, "", s->roller_arm, 0, PX (f, s->roller_x / 2), arms + (s->opening < 0 ? -line : 0), 0.5);
+  number (cr, scene, plan, "", s->roller_arm, 0, PX (f, s->roller_x / 2), arms + (s->opening < 0 ? 0 : line) - line, 0.5);
   lift (cr, scene, plan, pose);
 }

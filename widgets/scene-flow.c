@@ -64,17 +64,18 @@ air_draw (MOVING_ARGUMENTS)
   if (!(scene->state->air_flow > 0))
     return;
   cairo_save (cr);
+  cairo_set_dash (cr, (double[]) { dash, blank }, 2, -scene->phase * (dash + blank));
+  pen_ink (cr, palette->faint);
+  cairo_set_line_width (cr, 0.8 * pen_width (scene, plan, WEIGHT_EDGE));
   for (int side = -1; side <= 1; side += 2) {
     double edge[2], wall[2] = { 0, 0 };
     plate_edge (plan, pose, side, &edge[0], &edge[1]);
     nearest_wall (plan, side, edge[0], edge[1], &wall[0], &wall[1]);
-    for (int i = 0; i < LINES_A_SIDE; i++)
+    for (int i = 0; i < LINES_A_SIDE; i++) {
       streamline (cr, plan, side, edge, wall, (i + 0.5) / LINES_A_SIDE);
+      cairo_stroke (cr); /* one by one: a long path over the whole funnel costs three times as much */
+    }
   }
-  cairo_set_dash (cr, (double[]) { dash, blank }, 2, -scene->phase * (dash + blank));
-  pen_ink (cr, palette->faint);
-  cairo_set_line_width (cr, 0.8 * pen_width (scene, plan, WEIGHT_EDGE));
-  cairo_stroke (cr);
   cairo_restore (cr);
 }
 

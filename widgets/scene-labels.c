@@ -45,7 +45,7 @@ plate_label (const struct scene *scene, const struct plan *plan, const struct po
                              pose->plate_y + along * sin (pose->angle));
   char text[MEASURE_MAX];
 
-  put (label, f, s->funnel_x + s->inlet_radius + 4, s->opening > 0 ? -s->inlet_height - 9 : s->inlet_height + 16, 0,
+  put (label, f, s->funnel_x + s->inlet_radius + 4, s->opening > 0 ? -s->inlet_height - 9 : s->inlet_height + 17.5, 0,
        LEADER_LEFT);
   text_measure (scene, QUANTITY_LENGTH, scene->state->plate_lift, text);
   SAY (label, 0, _("lift %s"), text);
@@ -67,7 +67,7 @@ air_label (const struct scene *scene, const struct plan *plan, struct labels *la
   if (lifted)
     put (label, f, s->left, -s->inlet_height - 3.5, 0, LEADER_ABOVE);
   else
-    put (label, f, s->funnel_x + s->inlet_radius + 4, s->inlet_height + 27, 0, LEADER_LEFT);
+    put (label, f, s->funnel_x + s->inlet_radius + 4, s->inlet_height + 24, 0, LEADER_LEFT);
 }
 
 static void
@@ -165,7 +165,7 @@ circuit_labels (const struct scene *scene, const struct plan *plan, struct label
   if (plan->stacked)
     put (label, f, d->x + d->corner + 8, d->passage + 13.5, 0.5, LEADER_NONE);
   else
-    put (label, f, d->x + d->corner + 15.5, d->passage + 5, 0, LEADER_NONE);
+    put (label, f, d->x + d->corner + 2.4, d->passage - 7.6, 0, LEADER_NONE);
   label = add (labels, _("Mixture screw"), f, screw_x (plan) - 2, plan->sensor.base + 0.8);
   put (label, f, screw_x (plan) - (plan->sensor.opening > 0 ? 4 : 8), plan->sensor.base + (plan->sensor.opening > 0 ? 18 : 6.5), 1,
        LEADER_RIGHT);

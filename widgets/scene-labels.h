@@ -24,9 +24,10 @@ struct label {
 
 struct labels { struct label label[LABELS_MAX]; int count; };
 
-/* Every label wanted, the most important first. */
+/* Every label wanted, the most important first, unsettled. */
 void labels_make (const struct scene *scene, const struct plan *plan, const struct pose *pose, struct labels *labels);
-/* Decides how much of each is shown: less, or nothing, where text would meet text, a part or a leader. */
-void labels_settle (const struct scene *scene, const struct plan *plan, struct labels *labels);
+/* The labels as shown: how much of each is decided once for widest values, so that nothing jumps while values run. Less,
+ * or nothing, is shown where text would meet text, a part or a leader. */
+void labels_now (const struct scene *scene, const struct plan *plan, const struct pose *pose, struct labels *labels);
 
 #endif

@@ -1,7 +1,9 @@
 /* Settling and drawing of labels. A leader is a thin line that ends in a dot on its part (ISO 128). */
 #include "scene-labels.h"
 
+#include <glib.h>
 #include <math.h>
+#include <string.h>
 
 #define OBSTACLES_MAX 40
 
@@ -70,6 +72,13 @@ block_parts (const struct scene *scene, const struct plan *plan, struct obstacle
   const struct distributor_plan *d = &plan->distributor;
   double body = d->barrel_radius + 6, right = nozzle_x (scene->car->cylinders - 1, plan) + 3;
   struct scene_box boxes[] = { plan->slots, plan->legend, plan->readout };
+  double line = 1.3 * text_size (scene, plan, STYLE_VALUE);
+
+  if (scene->layers & LAYER_DIMENSIONS) {
+    block (obstacles, PX (f, -plan->sensor.plate_arm), PY (f, plan->under - 7) - line, PX (f, 25), PY (f, plan->under - 7));
+    block (obstacles, PX (f, -plan->sensor.plate_arm - plan->sensor.plate_radius), PY (f, plan->under - 14) - line,
+           PX (f, -plan->sensor.plate_arm + plan->sensor.plate_radius), PY (f, plan->under - 14));
+  }
 
   block (obstacles, PX (f, d->x - d->half_width), PY (f, d->top), PX (f, d->x + d->union_x), PY (f, d->bottom));
   block (obstacles, PX (f, d->x - body), PY (f, d->cap_top), PX (f, d->x + body), PY (f, d->top));
@@ -82,11 +91,10 @@ block_parts (const struct scene *scene, const struct plan *plan, struct obstacle
       obstacles->box[obstacles->count++] = boxes[i];
 }
 
-/* Box of the first lines of a label and where its leader starts. */
 static void
-measure (const struct scene *scene, const struct plan *plan, struct label *label, int lines)
+find_box (const struct scene *scene, const struct plan *plan, struct label *label, int lines)
 {
-  double width = 0, height = 0, w, h, gap = 4 * plan->unit;
+  double width = 0, height = 0, w, h;
 
   for (int i = 0; i < lines; i++) {
     text_extents (scene, plan, i == 0 ? STYLE_NAME : STYLE_VALUE, i == 0 ? label->name : label->line[i - 1], &w, &h);
@@ -99,14 +107,23 @@ measure (const struct scene *scene, const struct plan *plan, struct label *label
   }
   label->lines = lines;
   label->box = (struct scene_box) { label->x - label->align * width, label->y, width, height };
-  label->start_x = fmin (fmax (label->dot_x, label->box.x + 3 * gap), label->box.x + fmax (width - 3 * gap, 3 * gap));
+}
+
+/* Where the leader leaves the text. */
+static void
+find_start (const struct scene *scene, const struct plan *plan, struct label *label)
+{
+  const struct scene_box *box = &label->box;
+  double gap = 4 * plan->unit;
+
+  label->start_x = fmin (fmax (label->dot_x, box->x + 3 * gap), box->x + fmax (box->width - 3 * gap, 3 * gap));
   label->start_y = label->y + 0.68 * text_size (scene, plan, STYLE_NAME);
   if (label->leader == LEADER_LEFT)
-    label->start_x = label->box.x - gap;
+    label->start_x = box->x - gap;
   else if (label->leader == LEADER_RIGHT)
-    label->start_x = label->box.x + width + gap;
+    label->start_x = box->x + box->width + gap;
   else
-    label->start_y = label->leader == LEADER_BELOW ? label->y + height + 0.5 * gap : label->y - 0.2 * gap;
+    label->start_y = label->leader == LEADER_BELOW ? label->y + box->height + 0.5 * gap : label->y - 0.2 * gap;
 }
 
 static bool
@@ -132,8 +149,8 @@ fits (const struct scene *scene, const struct labels *labels, int index, const s
   return true;
 }
 
-void
-labels_settle (const struct scene *scene, const struct plan *plan, struct labels *labels)
+static void
+settle (const struct scene *scene, const struct plan *plan, struct labels *labels)
 {
   struct obstacles obstacles = { .count = 0 };
 
@@ -146,11 +163,92 @@ labels_settle (const struct scene *scene, const struct plan *plan, struct labels
     while (lines < LABEL_LINES && label->line[lines - 1][0] != '\0')
       lines++;
     for (; lines > 0; lines--) {
-      measure (scene, plan, label, lines);
+      find_box (scene, plan, label, lines);
+      find_start (scene, plan, label);
       if (fits (scene, labels, i, &obstacles, 2 * plan->unit))
         break;
     }
     label->lines = lines;
+  }
+}
+
+/* A state whose every value is as wide as values come, the lever part open. */
+static void
+widest_state (const struct car *car, struct state *state)
+{
+  *state = (struct state) { .cylinders = car->cylinders, .plate_lift = 0.3 * car->sensor.top_stop, .plate_drop = 8880,
+                            .plunger_lift = 8.88e-3, .system_pressure = 8.88e5, .control_pressure = 8.88e5,
+                            .control_flow = 88.8 / 3.6e6, .relief_flow = 888 / 3.6e6, .air_flow = 888 / 3600.0,
+                            .bimetal_temperature = 888, .bimetal_force = 88.8, .load_position = 8.88e-3 };
+  for (int i = 0; i < car->cylinders; i++)
+    state->cylinder[i] = (struct cylinder_state) { .slot_drop = 0.888e5, .valve_opening = 88e-6, .line_pressure = 8.88e5 };
+}
+
+/* What the settling depends on; it is done again only where that has changed. */
+struct question {
+  struct car car;
+  double width, height, type_scale, magnifier;
+  unsigned layers;
+  bool own_readout, conditions;
+  struct unit_choices units;
+};
+
+struct answer { struct question question; struct labels settled; bool known; };
+
+static GPrivate answer_key = G_PRIVATE_INIT (g_free);
+
+static void
+ask (const struct scene *scene, struct question *question)
+{
+  memset (question, 0, sizeof *question); /* compared as bytes, gaps included */
+  question->car = *scene->car;
+  question->width = scene->width;
+  question->height = scene->height;
+  question->type_scale = scene->type_scale;
+  question->magnifier = scene->magnifier;
+  question->layers = scene->layers;
+  question->own_readout = scene->own_readout;
+  question->conditions = scene->conditions != NULL;
+  if (scene->units != NULL)
+    question->units = *scene->units;
+}
+
+static const struct labels *
+settled_labels (const struct scene *scene, const struct plan *plan)
+{
+  struct answer *answer = g_private_get (&answer_key);
+  struct scene widest = *scene;
+  struct question question;
+  struct state state;
+  struct pose pose;
+
+  if (answer == NULL) {
+    answer = g_new0 (struct answer, 1);
+    g_private_set (&answer_key, answer);
+  }
+  ask (scene, &question);
+  if (answer->known && memcmp (&question, &answer->question, sizeof question) == 0)
+    return &answer->settled;
+  widest_state (scene->car, &state);
+  widest.state = &state;
+  pose_make (&widest, plan, &pose);
+  labels_make (&widest, plan, &pose, &answer->settled);
+  settle (&widest, plan, &answer->settled);
+  answer->question = question;
+  answer->known = true;
+  return &answer->settled;
+}
+
+void
+labels_now (const struct scene *scene, const struct plan *plan, const struct pose *pose, struct labels *labels)
+{
+  const struct labels *settled = settled_labels (scene, plan);
+
+  labels_make (scene, plan, pose, labels);
+  for (int i = 0; i < labels->count; i++) {
+    labels->label[i].lines = settled->label[i].lines;
+    labels->label[i].box = settled->label[i].box;
+    find_start (scene, plan, &labels->label[i]);
   }
 }
 
@@ -169,20 +267,19 @@ leader_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, co
 }
 
 static void
-label_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct label *label)
+values_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct label *label)
 {
   struct ink ink = scene_palette (scene->theme)->line;
-  double line = text_size (scene, plan, STYLE_NAME) * 1.3, y = label->y;
+  double line = text_size (scene, plan, STYLE_NAME) * 1.3, width, height;
 
-  leader_draw (cr, scene, plan, label);
   if (label->inline_value && label->lines > 1) {
-    text_draw (cr, scene, plan, STYLE_NAME, ink, label->name, label->box.x, y, 0);
-    text_draw (cr, scene, plan, STYLE_VALUE, ink, label->line[0], label->box.x + label->box.width, y, 1);
+    text_extents (scene, plan, STYLE_NAME, label->name, &width, &height);
+    width += 0.5 * text_size (scene, plan, STYLE_VALUE);
+    text_draw (cr, scene, plan, STYLE_VALUE, ink, label->line[0], label->box.x + width, label->y, 0);
     return;
   }
-  text_draw (cr, scene, plan, STYLE_NAME, ink, label->name, label->x, y, label->align);
   for (int i = 1; i < label->lines; i++)
-    text_draw (cr, scene, plan, STYLE_VALUE, ink, label->line[i - 1], label->x, y + i * line, label->align);
+    text_draw (cr, scene, plan, STYLE_VALUE, ink, label->line[i - 1], label->x, label->y + i * line, label->align);
 }
 
 void
@@ -190,9 +287,24 @@ labels_draw (MOVING_ARGUMENTS)
 {
   struct labels labels;
 
-  labels_make (scene, plan, pose, &labels);
-  labels_settle (scene, plan, &labels);
+  labels_now (scene, plan, pose, &labels);
   for (int i = 0; i < labels.count; i++)
-    if (labels.label[i].lines > 0)
-      label_draw (cr, scene, plan, &labels.label[i]);
+    if (labels.label[i].lines > 0) {
+      leader_draw (cr, scene, plan, &labels.label[i]);
+      values_draw (cr, scene, plan, &labels.label[i]);
+    }
+}
+
+/* The names, which stand still. */
+void
+labels_draw_still (STILL_ARGUMENTS)
+{
+  const struct labels *labels = settled_labels (scene, plan);
+
+  for (int i = 0; i < labels->count; i++) {
+    const struct label *label = &labels->label[i];
+    if (label->lines > 0)
+      text_draw (cr, scene, plan, STYLE_NAME, scene_palette (scene->theme)->line, label->name,
+                 label->inline_value ? label->box.x : label->x, label->y, label->inline_value ? 0 : label->align);
+  }
 }

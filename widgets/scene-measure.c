@@ -34,15 +34,37 @@ decimals (const struct unit *unit, double value)
   }
 }
 
+const struct unit *
+text_unit (const struct scene *scene, enum quantity quantity)
+{
+  static const struct unit_choices usual = { PRESSURE_IN_BAR, TEMPERATURE_IN_CELSIUS };
+
+  return unit_shown (quantity, scene->units != NULL ? scene->units : &usual);
+}
+
+static void
+with_unit (double value, int places, const struct unit *unit, char text[MEASURE_MAX])
+{
+  g_autofree char *number = number_shown (value, places);
+
+  g_snprintf (text, MEASURE_MAX, "%s%s%s", number, unit->symbol[0] != '\0' ? NARROW_SPACE : "", unit->symbol);
+}
+
 void
 text_measure (const struct scene *scene, enum quantity quantity, double si, char text[MEASURE_MAX])
 {
-  static const struct unit_choices usual = { PRESSURE_IN_BAR, TEMPERATURE_IN_CELSIUS };
-  const struct unit *unit = unit_shown (quantity, scene->units != NULL ? scene->units : &usual);
+  const struct unit *unit = text_unit (scene, quantity);
   double value = unit_from_si (unit, si);
-  g_autofree char *number = number_shown (value, decimals (unit, value));
 
-  g_snprintf (text, MEASURE_MAX, "%s%s%s", number, unit->symbol[0] != '\0' ? NARROW_SPACE : "", unit->symbol);
+  with_unit (value, decimals (unit, value), unit, text);
+}
+
+void
+text_whole (const struct scene *scene, enum quantity quantity, double si, char text[MEASURE_MAX])
+{
+  const struct unit *unit = text_unit (scene, quantity);
+
+  with_unit (unit_from_si (unit, si), 0, unit, text);
 }
 
 void

@@ -79,6 +79,7 @@ void forces_draw (MOVING_ARGUMENTS);
 void dimensions_draw (MOVING_ARGUMENTS);
 void readout_draw_still (STILL_ARGUMENTS);
 void readout_draw (MOVING_ARGUMENTS);
+void labels_draw_still (STILL_ARGUMENTS);
 void labels_draw (MOVING_ARGUMENTS);
 
 #endif

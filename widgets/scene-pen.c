@@ -135,6 +135,21 @@ pen_union (cairo_t *cr, const struct scene *scene, const struct plan *plan, stru
   cairo_fill (cr);
 }
 
+/* Discs at the places of the present path, as points stroked with a round pen: half the cost of circles. */
+static void
+discs (cairo_t *cr, struct ink rim, struct ink inside, double radius, double edge)
+{
+  cairo_save (cr);
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
+  pen_ink (cr, rim);
+  cairo_set_line_width (cr, 2 * radius + edge);
+  cairo_stroke_preserve (cr);
+  pen_ink (cr, inside);
+  cairo_set_line_width (cr, 2 * radius - edge);
+  cairo_stroke (cr);
+  cairo_restore (cr);
+}
+
 /* Section of a coil spring: the cut wires as dots left and right, the half turns behind between them. */
 static void
 spring_turns (cairo_t *cr, const struct scene *scene, const struct plan *plan, double x1, double y1, double x2,
@@ -152,10 +167,11 @@ spring_turns (cairo_t *cr, const struct scene *scene, const struct plan *plan, d
   pen_stroke (cr, scene, plan, WEIGHT_EDGE);
   for (int i = 0; i < 2 * coils; i++) {
     double a = (i / 2 + (i % 2 ? 0.75 : 0.25)) * pitch, side = i % 2 ? radius : -radius;
-    cairo_new_sub_path (cr);
-    cairo_arc (cr, x1 + along_x * a + along_y * side, y1 + along_y * a - along_x * side, wire, 0, 2 * PI);
+    cairo_move_to (cr, x1 + along_x * a + along_y * side, y1 + along_y * a - along_x * side);
+    cairo_close_path (cr);
   }
-  pen_body (cr, scene, plan, scene_palette (scene->theme)->moving, WEIGHT_EDGE);
+  discs (cr, scene_palette (scene->theme)->line, scene_palette (scene->theme)->moving, wire,
+         pen_width (scene, plan, WEIGHT_EDGE));
 }
 
 void

@@ -287,9 +287,8 @@ plan_insets (const struct scene *scene, struct plan *plan)
   double top = PY (&plan->section, d->top + 31);
 
   plan->slots = (struct scene_box) { left, top, right - left, bottom - top };
-  plan->legend = (struct scene_box) { PX (&plan->section, s->left + 2),
-                                      PY (&plan->section, plan->under - 5),
-                                      60 * plan->section.scale, 9 * plan->unit };
+  plan->legend = (struct scene_box) { PX (&plan->section, d->x - d->half_width - 8) - 150 * plan->unit,
+                                      PY (&plan->section, d->top + 30), 130 * plan->unit, 9 * plan->unit };
 }
 
 void

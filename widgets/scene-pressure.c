@@ -47,6 +47,8 @@ pressure_scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *
   const struct palette *palette = scene_palette (scene->theme);
   struct scene_box box = plan->legend;
   double end = pressure_scale_end (scene->car);
+  double size = text_size (scene, plan, STYLE_SMALL);
+  const struct unit *unit = text_unit (scene, QUANTITY_PRESSURE);
   int steps = (int) lround (end / 1e5);
   char text[MEASURE_MAX];
 
@@ -61,11 +63,15 @@ pressure_scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *
     cairo_rel_line_to (cr, 0, 0.4 * box.height);
   }
   pen_stroke (cr, scene, plan, WEIGHT_EDGE);
-  for (int i = 0; i <= steps; i += steps / 2 > 0 ? steps / 2 : 1) {
-    text_measure (scene, QUANTITY_PRESSURE, i * 1e5, text);
-    text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, box.x + i * box.width / steps,
-               box.y + 1.5 * box.height, i == 0 ? 0 : 0.5);
+  for (int i = 0; i <= steps; i++) {
+    double x = box.x + i * box.width / steps;
+    if (i < steps)
+      text_number (unit_from_si (unit, i * 1e5), 0, text);
+    else
+      text_whole (scene, QUANTITY_PRESSURE, i * 1e5, text);
+    text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, i < steps ? x : x - 0.35 * size, box.y + 1.45 * box.height,
+               i < steps ? 0.5 : 0);
   }
-  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("fuel pressure"), box.x + box.width + 3 * box.height,
-             box.y - 0.2 * box.height, 0);
+  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("fuel pressure"), box.x - size, box.y + 0.5 * box.height - 0.68 * size,
+             1);
 }

@@ -8,13 +8,22 @@
 #define LEAST 0.6
 #define MOST 1.4
 
+/* Number, scale and conditions: side by side in a wide box, one under the other in a narrow one. */
+static bool
+narrow (const struct scene *scene, const struct plan *plan)
+{
+  return plan->readout.width < 17 * text_size (scene, plan, STYLE_LARGE);
+}
+
 static struct scene_box
 scale_box (const struct scene *scene, const struct plan *plan)
 {
   struct scene_box box = plan->readout;
-  double large = text_size (scene, plan, STYLE_LARGE);
+  double large = text_size (scene, plan, STYLE_LARGE), small = text_size (scene, plan, STYLE_SMALL);
 
-  return (struct scene_box) { box.x + 5.2 * large, box.y + 0.55 * box.height, fmin (8 * large, 0.4 * box.width),
+  if (narrow (scene, plan))
+    return (struct scene_box) { box.x + small, box.y + 2.5 * large, box.width - 3 * small, 0.22 * large };
+  return (struct scene_box) { box.x + 5.2 * large, box.y + 0.55 * box.height, fmin (10 * large, 0.4 * box.width),
                               0.22 * large };
 }
 
@@ -65,11 +74,16 @@ conditions_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan
     { _("Fuel flow"), QUANTITY_MASS_FLOW, scene->state->fuel_flow },
   };
   struct scene_box box = scale_box (scene, plan);
-  double x = box.x + box.width + 4 * text_size (scene, plan, STYLE_NAME), line = 1.5 * text_size (scene, plan, STYLE_VALUE);
+  double x = plan->readout.x + plan->readout.width - 13 * text_size (scene, plan, STYLE_NAME), line = 1.5 * text_size (scene, plan, STYLE_VALUE);
+  double top = box.y - box.height * 1.5 - 0.5 * line;
 
+  if (narrow (scene, plan)) {
+    x = plan->readout.x;
+    top = box.y + 3 * line;
+  }
   for (unsigned i = 0; i < sizeof rows / sizeof rows[0]; i++) {
     char text[MEASURE_MAX];
-    double y = box.y - box.height * 1.5 + i * line - 0.5 * line;
+    double y = top + i * line;
     text_draw (cr, scene, plan, STYLE_VALUE, palette->quiet, rows[i].name, x, y, 0);
     text_measure (scene, rows[i].quantity, rows[i].value, text);
     text_draw (cr, scene, plan, STYLE_NAME, palette->line, text, x + 13 * text_size (scene, plan, STYLE_NAME), y, 1);
@@ -82,15 +96,16 @@ readout_draw (MOVING_ARGUMENTS)
   const struct palette *palette = scene_palette (scene->theme);
   struct scene_box box = scale_box (scene, plan);
   double large = text_size (scene, plan, STYLE_LARGE), lambda = scene->state->lambda, x = plan->readout.x;
+  double top = narrow (scene, plan) ? plan->readout.y : box.y - 0.95 * large;
   char text[MEASURE_MAX], line[2 * MEASURE_MAX];
   bool defined = !(scene->state->regime & (REGIME_NO_FUEL | REGIME_NO_AIR)) && lambda > 0;
 
   text_number (defined ? lambda : NAN, 3, text);
   g_snprintf (line, sizeof line, "λ %s", text);
-  text_draw (cr, scene, plan, STYLE_LARGE, palette->line, line, x, box.y - 0.95 * large, 0);
+  text_draw (cr, scene, plan, STYLE_LARGE, palette->line, line, x, top, 0);
   text_number (defined ? scene->state->air_fuel_ratio : NAN, 2, text);
   g_snprintf (line, sizeof line, _("air/fuel %s"), text);
-  text_draw (cr, scene, plan, STYLE_VALUE, palette->quiet, line, x + 0.1 * large, box.y + 0.35 * large, 0);
+  text_draw (cr, scene, plan, STYLE_VALUE, palette->quiet, line, x + 0.1 * large, top + 1.3 * large, 0);
   if (defined) {
     double mark = scale_x (box, lambda), high = box.y - box.height;
     pen_ink (cr, palette->line);

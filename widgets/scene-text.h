@@ -18,6 +18,8 @@ void text_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan,
 /* A value in the person's units with its unit. */
 #define MEASURE_MAX 64
 void text_measure (const struct scene *scene, enum quantity quantity, double si, char text[MEASURE_MAX]);
+void text_whole (const struct scene *scene, enum quantity quantity, double si, char text[MEASURE_MAX]); /* no decimals */
+const struct unit *text_unit (const struct scene *scene, enum quantity quantity);
 /* A length too small for millimetres to show, in micrometres. */
 void text_micrometres (double si, char text[MEASURE_MAX]);
 void text_number (double value, int decimals, char text[MEASURE_MAX]);

@@ -56,6 +56,8 @@ scene_draw_still (cairo_t *cr, const struct scene *scene)
   slots_draw_still (cr, scene, &plan);
   if (scene->layers & LAYER_PRESSURES)
     pressure_scale_draw (cr, scene, &plan);
+  if (scene->layers & LAYER_LABELS)
+    labels_draw_still (cr, scene, &plan);
   if (scene->own_readout)
     readout_draw_still (cr, scene, &plan);
   cairo_restore (cr);
@@ -84,6 +86,7 @@ scene_draw_moving (cairo_t *cr, const struct scene *scene)
   plan_make (scene, &plan);
   pose_make (scene, &plan, &pose);
   cairo_save (cr);
+  cairo_set_tolerance (cr, 0.2);
   cairo_rectangle (cr, 0, 0, scene->width, scene->height);
   cairo_clip (cr);
   if (scene->layers & LAYER_FLOW)
