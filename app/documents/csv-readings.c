@@ -111,7 +111,8 @@ read_header_field (struct line *header, struct columns *columns, int place)
       columns->unit[i] = g_steal_pointer (&unit);
       return;
     }
-  tell (header, -1, _("the column “%s” is not known; there are reading, value, unit, cylinder, uncertainty, form, note, "
+  tell (header, -1,
+        _("the column “%s” is not known; there are reading, value, unit, cylinder, uncertainty, form, note, "
                       "vacuum_source, ambient, altitude, temperature, voltage, vacuum, minutes and fuel"), text);
 }
 
@@ -172,8 +173,10 @@ read_measure (struct line *line, int column, enum quantity quantity, const char 
   if (*text == 0)
     return FALSE;
   if (fallback && *fallback && (usual = unit_find (fallback, quantity)) == NULL) {
-    tell (line, column, unit_any (fallback) ? _("“%s” is a unit of something else") : _("“%s” is not a unit known here"),
-          fallback);
+    if (unit_any (fallback))
+      tell (line, column, _("“%s” is a unit of something else"), fallback);
+    else
+      tell (line, column, _("“%s” is not a unit known here"), fallback);
     return FALSE;
   }
   if (!measure_parse (text, quantity, usual, &si, &unit, &error)) {
@@ -355,7 +358,8 @@ csv_readings_parse (const char *text, gsize length, struct job *job, struct prob
     if (readings->len == 0 && problems_count (problems) == before)
       problems_add (problems, "", _("The table has a header line, but no reading"));
     if (job->readings->len + readings->len > JOB_READINGS_MAX)
-      problems_add (problems, "", _("A job holds at most %d readings; what is beyond them is left out"), JOB_READINGS_MAX);
+      problems_add (problems, "", _("A job holds at most %d readings; what is beyond them is left out"),
+                    JOB_READINGS_MAX);
     for (guint i = 0; i < readings->len; i++)
       if (job->readings->len < JOB_READINGS_MAX)
         g_ptr_array_add (job->readings, g_ptr_array_index (readings, i));

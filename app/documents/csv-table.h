@@ -1,5 +1,6 @@
 /* A table of text in a file (RFC 4180, with ; and tab as separators besides the comma). Fields may be quoted, with the
- * separator, line ends and doubled quotation marks inside. A byte order mark is passed over, empty lines are left out. */
+ * separator, line ends and doubled quotation marks inside. A byte order mark is passed over; empty lines are left
+ * out. */
 #ifndef DOCUMENTS_CSV_TABLE_H
 #define DOCUMENTS_CSV_TABLE_H
 

@@ -80,8 +80,8 @@ cursor_has_type_object (const struct cursor *cursor)
   return FALSE;
 }
 
-/* The known word that a slip of the keyboard made into this one, or NULL: alike at the start and at the end, with at most
- * two letters apart between. */
+/* The known word that a slip of the keyboard made into this one, or NULL: alike at the start and at the end, with at
+ * most two letters apart between. */
 static const char *
 nearest (const char *word, const char *const *known)
 {

@@ -20,7 +20,8 @@ struct job_text {
 extern const struct job_text job_texts[JOB_TEXTS];
 
 /* From a document (typed-reader.c). NULL or FALSE: a problem was added. */
-char *typed_read_number (const struct cursor *cursor); /* a text as typed, or a JSON number; "" = nothing. Caller frees */
+/* A text as typed, or a JSON number; "" = nothing typed. Caller frees. */
+char *typed_read_number (const struct cursor *cursor);
 const struct unit *typed_read_unit (const struct cursor *cursor, enum quantity quantity);
 /* "unit" of the object at the cursor; NULL in unit where it may be and is left out. */
 gboolean typed_read_unit_beside (const struct cursor *cursor, gboolean needed, enum quantity quantity,

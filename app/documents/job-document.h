@@ -80,12 +80,12 @@ char *job_write (const struct job *job);
 const char *const *job_shipped (void);
 struct job *job_load_shipped (const char *name, struct problems *problems);
 
-/* CSV in: readings appended to a job; every line with a problem is told and left out; FALSE where any was. A header line
- * names the columns in any order: reading; value; unit, and as wanted cylinder, uncertainty, form, note, vacuum_source and
- * the conditions ambient, altitude, temperature, voltage, vacuum, minutes, fuel. Fields are separated by ; or a tab or a
- * comma. A unit stands in the unit column, behind the number, or in brackets in the header: "temperature [°C]"; it is
- * never guessed (an uncertainty without one has the unit of its line). The cylinders of one reading may stand on several
- * lines, each with its number in the cylinder column. */
+/* CSV in: readings appended to a job; every line with a problem is told and left out; FALSE where any was. A header
+ * line names the columns in any order: reading; value; unit, and as wanted cylinder, uncertainty, form, note,
+ * vacuum_source and the conditions ambient, altitude, temperature, voltage, vacuum, minutes, fuel. Fields are separated
+ * by ; or a tab or a comma. A unit stands in the unit column, behind the number, or in brackets in the header:
+ * "temperature [°C]"; it is never guessed (an uncertainty without one has the unit of its line). The cylinders of one
+ * reading may stand on several lines, each with its number in the cylinder column. */
 gboolean csv_readings_parse (const char *text, gsize length, struct job *job, struct problems *problems);
 
 /* Model conditions for one reading: visit's, overlaid by the reading's own, the rest usual. */

@@ -108,7 +108,8 @@ job_write (const struct job *job)
   json_writer_text (writer, "format", JOB_FORMAT);
   json_writer_number (writer, "version", JOB_VERSION);
   for (int i = 0; i < JOB_TEXTS; i++)
-    json_writer_text (writer, job_texts[i].key, *(char *const *) (const void *) ((const char *) job + job_texts[i].offset));
+    json_writer_text (writer, job_texts[i].key,
+                      *(char *const *) (const void *) ((const char *) job + job_texts[i].offset));
   write_conditions (writer, &job->conditions);
   json_writer_begin_array (writer, "readings");
   for (guint i = 0; i < job->readings->len; i++)

@@ -1,8 +1,8 @@
-/* A strict reader of JSON text (RFC 8259) in front of the library's lenient one. Refused, each with its line and column:
- * more than JSON_SIZE_MAX bytes, an empty text, anything beside one root value, comments, nesting deeper than
+/* A strict reader of JSON text (RFC 8259) in front of the library's lenient one. Refused, each with its line and
+ * column: more than JSON_SIZE_MAX bytes, an empty text, anything beside one root value, comments, nesting deeper than
  * JSON_DEPTH_MAX, a name twice in one object, numbers in another form than the standard's or too large for a double,
- * whole numbers of more than 18 digits, bad UTF-8, control characters and lone surrogates in texts. A byte order mark at
- * the very start is passed over. */
+ * whole numbers of more than 18 digits, bad UTF-8, control characters and lone surrogates in texts. A byte order mark
+ * at the very start is passed over. */
 #ifndef DOCUMENTS_JSON_STRICT_H
 #define DOCUMENTS_JSON_STRICT_H
 

@@ -27,6 +27,12 @@ char *measure_shown (double si, const struct unit *unit, gboolean with_unit);
 
 #define NUMBER_ERROR (number_error_quark ())
 GQuark number_error_quark (void);
-enum number_error { NUMBER_ERROR_EMPTY, NUMBER_ERROR_NOT_A_NUMBER, NUMBER_ERROR_UNKNOWN_UNIT, NUMBER_ERROR_WRONG_UNIT, NUMBER_ERROR_RANGE };
+enum number_error {
+  NUMBER_ERROR_EMPTY,
+  NUMBER_ERROR_NOT_A_NUMBER,
+  NUMBER_ERROR_UNKNOWN_UNIT,
+  NUMBER_ERROR_WRONG_UNIT,
+  NUMBER_ERROR_RANGE
+};
 
 #endif

@@ -135,7 +135,8 @@ read_condition (const struct cursor *cursor, const struct typed_condition *row, 
   g_autofree char *sentence = NULL;
 
   cursor_is_object (cursor, known);
-  if (JSON_NODE_HOLDS_OBJECT (cursor->node) && typed_read_measure (cursor, condition_find (row->condition)->quantity, typed)
+  if (JSON_NODE_HOLDS_OBJECT (cursor->node)
+      && typed_read_measure (cursor, condition_find (row->condition)->quantity, typed)
       && !job_condition_sound (typed, row, &sentence))
     cursor_problem_beyond (cursor, "%s", sentence);
 }

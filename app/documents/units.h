@@ -8,7 +8,7 @@
 
 struct unit {
   const char *symbol;   /* as shown and written in documents: "bar", "°C", "cm³ in 30 s" */
-  const char *aliases;  /* accepted besides, separated by |: "degC|C" ; ASCII ones included; no case folding but as listed */
+  const char *aliases;  /* accepted besides, separated by |: "degC|C"; no case folding but as listed */
   const char *key;      /* suffix of JSON keys: "bar", "deg_c", "kg_per_h" */
   enum quantity quantity;
   double factor, offset; /* SI = typed * factor + offset */
@@ -19,12 +19,12 @@ extern const struct unit units[];
 extern const int unit_count;
 
 /* The unit of that symbol or alias that fits the quantity, or NULL. (A pressure unit fits a pressure difference too; a
- * temperature is never a temperature difference. Vacuum units fit a pressure difference only.) White space, superscripts
- * and look-alike signs do not matter: "cm3 in 30s" is "cm³ in 30 s". Every quantity has at least one unit; a symbol may
- * stand in two rows where gauge pressures and differences are shown with different decimals. */
+ * temperature is never a temperature difference. Vacuum units fit a pressure difference only.) White space,
+ * superscripts and look-alike signs do not matter: "cm3 in 30s" is "cm³ in 30 s". Every quantity has at least one unit;
+ * a symbol may stand in two rows where gauge pressures and differences are shown with different decimals. */
 const struct unit *unit_find (const char *symbol, enum quantity quantity);
-/* Every spelling that a document may use for the unit: its symbol, the same in plain letters, its aliases. NULL-terminated;
- * free with g_strfreev. */
+/* Every spelling that a document may use for the unit: its symbol, the same in plain letters, its aliases.
+ * NULL-terminated; free with g_strfreev. */
 char **unit_spellings (const struct unit *unit);
 /* Whether text is one of them. */
 bool unit_is_spelled (const struct unit *unit, const char *text);

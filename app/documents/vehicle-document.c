@@ -86,7 +86,8 @@ load_file (const char *path, struct problems *problems)
     return vehicle_parse (text, length, problems);
   if (strchr (path, '/') == NULL && g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)) {
     g_autofree char *names = g_strjoinv (", ", (char **) vehicle_shipped ());
-    problems_add (problems, "", _("There is neither a file nor a shipped car of the name “%s”; shipped are: %s"), path, names);
+    problems_add (problems, "", _("There is neither a file nor a shipped car of the name “%s”; shipped are: %s"), path,
+                  names);
   } else
     problems_add (problems, "", "%s", error->message);
   return NULL;

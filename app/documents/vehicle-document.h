@@ -1,8 +1,8 @@
 /* Vehicle data as a document: one car, its bands, and where each came from. Format: data/schemas/vehicle-1.schema.json.
  * Numbers are SI with a decimal point. A parameter that a document leaves out is taken from the generic car; so are the
- * bands where it has no "bands" at all. Where it has, a reading it does not list has no band. A band may leave out one of
- * its two limits (then -INFINITY or INFINITY here).
- * Array entries beyond the car's cylinders or funnel points are zeroes, so that equal documents give equal bytes. */
+ * bands where it has no "bands" at all. Where it has, a reading it does not list has no band. A band may leave out one
+ * of its two limits (then -INFINITY or INFINITY here). Array entries beyond the car's cylinders or funnel points are
+ * zeroes, so that equal documents give equal bytes. */
 #ifndef DOCUMENTS_VEHICLE_DOCUMENT_H
 #define DOCUMENTS_VEHICLE_DOCUMENT_H
 
@@ -29,8 +29,8 @@ struct vehicle *vehicle_load (const char *name_or_path, struct problems *problem
 /* A key made of a file's name or of any text. key holds 64 bytes. */
 void vehicle_key_from (const char *name, char key[64]);
 
-/* Names of the shipped cars, NULL-terminated, static; the generic car, which serves as source of usual values and can be
- * loaded by its name "generic", is not among them. */
+/* Names of the shipped cars, NULL-terminated, static; the generic car, which serves as source of usual values and can
+ * be loaded by its name "generic", is not among them. */
 const char *const *vehicle_shipped (void);
 
 /* The document's text, stable order, shortest numbers, final newline. Caller frees. */

@@ -219,8 +219,10 @@ read_head (const struct cursor *cursor, gboolean needed, struct vehicle *vehicle
 static void
 trim (struct car *car)
 {
+  static const int room[] = { [ONE] = 1, [EACH_CYLINDER] = CYLINDERS_MAX, [EACH_POINT] = FUNNEL_POINTS_MAX };
+
   for (int i = 0; i < parameter_count; i++) {
-    int most = parameters[i].many == EACH_CYLINDER ? CYLINDERS_MAX : parameters[i].many == EACH_POINT ? FUNNEL_POINTS_MAX : 1;
+    int most = room[parameters[i].many];
     for (int j = parameter_values (car, &parameters[i]); j < most; j++)
       *parameter_in (car, &parameters[i], j) = 0;
   }
@@ -255,7 +257,8 @@ complaint_sentence (enum car_complaint_kind kind)
 static void
 tell_complaint (const struct cursor *cursor, const struct car_complaint *complaint)
 {
-  struct cursor group = { cursor, complaint->parameter ? complaint->parameter->group : NULL, 0, NULL, cursor->problems };
+  struct cursor group = { cursor, complaint->parameter ? complaint->parameter->group : NULL, 0, NULL,
+                          cursor->problems };
   struct cursor member = { &group, complaint->parameter ? complaint->parameter->key : NULL, 0, NULL, cursor->problems };
   struct cursor item = { &member, NULL, (unsigned) complaint->index, NULL, cursor->problems };
 
@@ -265,7 +268,8 @@ tell_complaint (const struct cursor *cursor, const struct car_complaint *complai
   }
   if (complaint->parameter->many == EACH_POINT)
     member.key = "funnel";
-  cursor_problem_beyond (complaint->parameter->many == ONE ? &member : &item, "%s", complaint_sentence (complaint->kind));
+  cursor_problem_beyond (complaint->parameter->many == ONE ? &member : &item, "%s",
+                         complaint_sentence (complaint->kind));
 }
 
 gboolean

@@ -19,7 +19,8 @@ vehicle_schema (void)
 {
   struct json_writer *w = json_writer_new ();
 
-  begin_schema (w, "urn:platelift:vehicle-1", "Vehicle data: one car's metering unit and the bands of its readings, in SI units");
+  begin_schema (w, "urn:platelift:vehicle-1",
+                "Vehicle data: one car's metering unit and the bands of its readings, in SI units");
   schema_vehicle_body (w);
   json_writer_begin_object (w, "$defs");
   schema_vehicle_definitions (w);
@@ -33,7 +34,8 @@ job_schema (void)
 {
   struct json_writer *w = json_writer_new ();
 
-  begin_schema (w, "urn:platelift:job-1", "A job: one car on one visit, the conditions and the readings as they were typed");
+  begin_schema (w, "urn:platelift:job-1",
+                "A job: one car on one visit, the conditions and the readings as they were typed");
   schema_job_body (w);
   json_writer_begin_object (w, "$defs");
   json_writer_begin_object (w, "vehicle");

@@ -138,7 +138,8 @@ test_no_band (void)
   }
 }
 
-/* The reading walks from far below to far above its band: out, undecided, in, undecided, out, each at its own limits. */
+/* The reading walks from far below to far above its band: out, undecided, in, undecided, out, each at its own
+ * limits. */
 static void
 test_walk (void)
 {

@@ -1,5 +1,5 @@
-/* Under a locale that writes a decimal comma: what is shown has it, what is read and written does not care. The locale is
- * built for the test, since a bare machine has only C and POSIX. */
+/* Under a locale that writes a decimal comma: what is shown has it, what is read and written does not care. The locale
+ * is built for the test, since a bare machine has only C and POSIX. */
 #include "job-document.h"
 #include "number-text.h"
 
@@ -36,7 +36,8 @@ use_comma (void)
                       (char *) "--no-archive", locale, NULL };
   gboolean good;
 
-  g_spawn_sync (NULL, command, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDOUT_TO_DEV_NULL | G_SPAWN_STDERR_TO_DEV_NULL, NULL,
+  g_spawn_sync (NULL, command, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDOUT_TO_DEV_NULL | G_SPAWN_STDERR_TO_DEV_NULL,
+                NULL,
                 NULL, NULL, NULL, NULL, NULL);
   g_setenv ("LOCPATH", folder, TRUE);
   good = setlocale (LC_ALL, "de_DE.UTF-8") != NULL && g_str_equal (localeconv ()->decimal_point, ",");

@@ -111,7 +111,8 @@ test_shipped (void)
   g_assert_cmpuint (problems_count (problems), ==, 1);
 }
 
-/* What is typed comes back letter by letter: decimal comma, superfluous zeroes, spaces, the unit's own spelling apart. */
+/* What is typed comes back letter by letter: decimal comma, superfluous zeroes, spaces, the unit's own spelling
+ * apart. */
 static void
 test_typed_stays (void)
 {
@@ -248,7 +249,8 @@ static const struct {
   { "{\"format\": \"platelift-job\", \"version\": 3}", "/version", "newer version" },
   { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": \"no-such-car\"}", "/car", "garth-eight" },
   { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": 7}", "/car", "shipped car" },
-  { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": {\"format\": \"platelift-vehicle\", \"version\": 1}}", "/car/name",
+  { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": {\"format\": \"platelift-vehicle\", \"version\": 1}}",
+    "/car/name",
     "“name” is missing" },
   { "{\"format\": \"platelift-job\", \"version\": 1, \"car\": {\"format\": \"platelift-vehicle\", \"version\": 1, \"name\": "
     "\"x\", \"fuel\": {\"density\": 1}}}",
@@ -300,7 +302,8 @@ static const struct {
   { HEAD "\"conditions\": {\"ambient\": {\"value\": \"20\"}}}", "/conditions/ambient/unit", "never guessed" },
   { HEAD "\"conditions\": {\"ambient\": {\"value\": \"20\", \"unit\": \"K\"}}}", "/conditions/ambient/unit",
     "something else" },
-  { HEAD "\"conditions\": {\"ambient\": {\"value\": \"200\", \"unit\": \"°C\"}}}", "/conditions/ambient", "out of range" },
+  { HEAD "\"conditions\": {\"ambient\": {\"value\": \"200\", \"unit\": \"°C\"}}}", "/conditions/ambient",
+    "out of range" },
   { HEAD "\"conditions\": {\"wind\": {}}}", "/conditions/wind", "not known" },
 };
 

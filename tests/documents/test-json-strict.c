@@ -140,8 +140,8 @@ test_size (void)
   g_assert_nonnull (strstr (problems_at (problems, 0)->sentence, "4 MiB"));
 }
 
-/* Bytes thrown at random, and good texts with bytes changed: a verdict without a crash, and what passes the scan is what
- * the library reads too. */
+/* Bytes thrown at random, and good texts with bytes changed: a verdict without a crash, and what passes the scan is
+ * what the library reads too. */
 static void
 test_random (void)
 {

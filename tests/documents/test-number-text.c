@@ -240,7 +240,7 @@ test_choices_leave_typed_text (void)
   static const char *const symbols[] = { "bar", "kPa", "psi" };
 
   for (int i = 0; i < 10000; i++) {
-    g_autofree char *typed = g_strdup_printf ("%d.%02d", g_rand_int_range (random, 0, 80), g_rand_int_range (random, 0, 100));
+    g_autofree char *typed = g_strdup_printf ("%.2f", g_rand_int_range (random, 0, 8000) / 100.0);
     g_autofree char *before = g_strdup (typed);
     const struct unit *unit = unit_find (symbols[g_rand_int_range (random, 0, 3)], QUANTITY_PRESSURE);
     double si = 0, again = 0;
