@@ -59,17 +59,40 @@ resize (struct car *car, int cylinders)
   car->cylinders = cylinders;
 }
 
-/* Every value but the profile by a factor of its own */
+static uint64_t
+hash (const char *key)
+{
+  uint64_t h = 0xcbf29ce484222325u; /* FNV-1a */
+
+  for (; *key; key++)
+    h = (h ^ (unsigned char) *key) * 0x100000001b3u;
+  return h;
+}
+
+/* Whether the steady unit reads it */
+static bool
+is_steady (const struct parameter *p)
+{
+  static const char *const groups[] = { "sensor", "distributor", "supply", "control", "fuel", "engine" };
+
+  for (size_t i = 0; i < sizeof groups / sizeof groups[0]; i++)
+    if (strcmp (p->group, groups[i]) == 0)
+      return p->many != EACH_POINT;
+  return false;
+}
+
+/* Every value but the profile by a factor of its own, which does not hang on what other rows the table has */
 static void
 scatter (struct draw *draw, struct car *car, double spread)
 {
+  uint64_t number = next (draw);
+
   for (int i = 0; i < parameter_count; i++) {
     const struct parameter *p = &parameters[i];
-    if (p->many == EACH_POINT)
-      continue;
-    for (int j = 0; j < parameter_values (car, p); j++) {
+    struct draw own = draw_start (hash (p->key), number);
+    for (int j = 0; is_steady (p) && j < parameter_values (car, p); j++) {
       double *value = parameter_in (car, p, j);
-      *value = fmin (fmax (by_factor (draw, *value, spread), p->least), p->most);
+      *value = fmin (fmax (by_factor (&own, *value, spread), p->least), p->most);
     }
   }
 }
@@ -108,6 +131,7 @@ keep_rules (struct car *car)
   s->play = fmin (s->play, 0.5 * s->top_stop);
   c->load_vacuum_high = fmax (c->load_vacuum_high, c->load_vacuum_low + 500);
   c->diaphragm_area = fmax (c->diaphragm_area, c->seat_area);
+  car->supply.shutoff_closing = fmin (car->supply.shutoff_closing, 0.8 * car->supply.shutoff_opening);
   car->engine.full_air = fmax (car->engine.full_air, 2 * car->engine.idle_air);
 }
 
