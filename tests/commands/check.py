@@ -150,7 +150,7 @@ def test_job_problems_name_their_places():
     good_one = reading('system-pressure', '4.8', 'bar')
     for document, place in (
             (job(good_one, reading('system-pressure', '4.8', 'furlong')), '/readings/1/unit'),
-            (job(good_one, {'kind': 'system-pressure', 'value': '4.8'}), '/readings/1: '),
+            (job(good_one, {'kind': 'system-pressure', 'value': '4.8'}), '/readings/1/unit'),
             (job(reading('system-pressure', 'four', 'bar')), '/readings/0/value'),
             (job(reading('system-pressure', '4.8', '°C')), '/readings/0/unit'),
             (job(reading('no-such-reading', '4.8', 'bar')), '/readings/0/kind'),
