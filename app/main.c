@@ -19,7 +19,6 @@
 
 enum { EXIT_FINE, EXIT_OUT, EXIT_BAD_INPUT };
 
-#define DEMO_CAR "hollin-six" /* where no car is named: a plate pressed down, a load stage */
 #define PICTURE_WIDTH 1600
 #define PICTURE_HEIGHT 900
 #define INPUT_MAX (16 * 1024 * 1024) /* bytes of a CSV; the documents room has its own limit for documents */
@@ -59,10 +58,10 @@ static struct vehicle *
 load_car (const char *name)
 {
   g_autoptr (problems_t) problems = problems_new ();
-  struct vehicle *vehicle = vehicle_load (name != NULL ? name : DEMO_CAR, problems);
+  struct vehicle *vehicle = vehicle_load (name != NULL ? name : VEHICLE_FIRST, problems);
 
   if (vehicle == NULL)
-    complain_about ("--car", name != NULL ? name : DEMO_CAR, problems);
+    complain_about ("--car", name != NULL ? name : VEHICLE_FIRST, problems);
   return vehicle;
 }
 
@@ -174,6 +173,8 @@ load_job (const struct command_line *line)
   text = safe_file_read (line->check, INPUT_MAX, &length, &error);
   if (text == NULL)
     problems_add (problems, "", "%s", error->message);
+  else if (length == 0)
+    problems_add (problems, "", _("The file is empty"));
   else if (is_document (text))
     {
       if (line->car != NULL)

@@ -113,12 +113,29 @@ vehicle_load (const char *name_or_path, struct problems *problems)
   return vehicle;
 }
 
+/* The names with the car on which the program opens in front. */
+static const char *const *
+names_in_order (void)
+{
+  const char **names = (const char **) shipped_names (FOLDER, GENERIC);
+  int i = 0;
+
+  while (names[i] && !g_str_equal (names[i], VEHICLE_FIRST))
+    i++;
+  for (; names[i] && i > 0; i--) {
+    const char *first = names[i];
+    names[i] = names[i - 1];
+    names[i - 1] = first;
+  }
+  return (const char *const *) names;
+}
+
 const char *const *
 vehicle_shipped (void)
 {
   static const char *const *names;
 
   if (g_once_init_enter (&names))
-    g_once_init_leave (&names, shipped_names (FOLDER, GENERIC));
+    g_once_init_leave (&names, names_in_order ());
   return names;
 }

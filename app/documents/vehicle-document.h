@@ -29,8 +29,11 @@ struct vehicle *vehicle_load (const char *name_or_path, struct problems *problem
 /* A key made of a file's name or of any text. key holds 64 bytes. */
 void vehicle_key_from (const char *name, char key[64]);
 
-/* Names of the shipped cars, NULL-terminated, static; the generic car, which serves as source of usual values and can
- * be loaded by its name "generic", is not among them. */
+/* The shipped car on which the program opens. */
+#define VEHICLE_FIRST "hollin-six"
+
+/* VEHICLE_FIRST, then the names of the other shipped cars, NULL-terminated, static; the generic car, which serves as
+ * source of usual values and can be loaded by its name "generic", is not among them. */
 const char *const *vehicle_shipped (void);
 
 /* The document's text, stable order, shortest numbers, final newline. Caller frees. */
