@@ -18,19 +18,19 @@
 static const double absolute_tolerance[UNKNOWNS] = {
   [PLATE_LIFT] = 1e-7,
   [PLATE_SPEED] = 1e-4,
-  [CHAMBER_PRESSURE] = 5,
-  [MANIFOLD_PRESSURE] = 5,
-  [ENGINE_SPEED] = 1e-3,
-  [FUEL_FILM] = 1e-9,
-  [BIMETAL_TEMPERATURE] = 1e-2,
-  [HOUSING_TEMPERATURE] = 1e-2,
+  [CHAMBER_PRESSURE] = 0.5,
+  [MANIFOLD_PRESSURE] = 0.5,
+  [ENGINE_SPEED] = 1e-4,
+  [FUEL_FILM] = 1e-10,
+  [BIMETAL_TEMPERATURE] = 1e-3,
+  [HOUSING_TEMPERATURE] = 1e-3,
   [COOLANT_TEMPERATURE] = 1e-3,
-  [AUXILIARY_TEMPERATURE] = 1e-2,
-  [SWITCH_TEMPERATURE] = 1e-2,
+  [AUXILIARY_TEMPERATURE] = 1e-3,
+  [SWITCH_TEMPERATURE] = 1e-3,
   [FUEL_EXCESS] = 1e-11,
-  [CONTROL_PRESSURE] = 50,
+  [CONTROL_PRESSURE] = 5,
   [HOT_FUEL_TEMPERATURE] = 1e-4, /* a hundredth of a kelvin is a millibar of shut-in pressure */
-  [WALL_TEMPERATURE] = 1e-2,
+  [WALL_TEMPERATURE] = 1e-3,
 };
 
 struct machine {
