@@ -61,6 +61,17 @@ short_arm_path (cairo_t *cr, const struct plan *plan, const struct pose *pose)
   }
 }
 
+/* Head of the bolt that holds the plate, on its upstream face. */
+static void
+bolt_path (cairo_t *cr, const struct plan *plan, const struct pose *pose)
+{
+  const struct sensor_plan *s = &plan->sensor;
+  double up = -s->opening, a = -s->plate_arm;
+  const double head[][2] = { { a - 3, 0 }, { a - 2.2, up * 2 }, { a + 2.2, up * 2 }, { a + 3, 0 } };
+
+  turned_polygon (cr, plan, pose, head, 4, false);
+}
+
 void
 weight_outline (MOVING_ARGUMENTS)
 {
@@ -78,6 +89,18 @@ lever_outline (MOVING_ARGUMENTS)
   arm_path (cr, plan, pose);
   short_arm_path (cr, plan, pose);
   pen_circle (cr, &plan->section, 0, 0, plan->sensor.boss_radius);
+}
+
+void
+lever_whole_outline (MOVING_ARGUMENTS)
+{
+  double arm[4][2], screw[8][2];
+
+  screw_points (plan, arm, screw);
+  lever_outline (cr, scene, plan, pose);
+  turned_polygon (cr, plan, pose, arm, 4, false);
+  turned_polygon (cr, plan, pose, screw, 8, false);
+  bolt_path (cr, plan, pose);
 }
 
 void
@@ -122,18 +145,6 @@ setting_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, c
   pen_body (cr, scene, plan, palette->weight, WEIGHT_EDGE);
 }
 
-/* Head of the bolt that holds the plate, on its upstream face. */
-static void
-bolt_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct pose *pose)
-{
-  const struct sensor_plan *s = &plan->sensor;
-  double up = -s->opening, a = -s->plate_arm;
-  const double head[][2] = { { a - 3, 0 }, { a - 2.2, up * 2 }, { a + 2.2, up * 2 }, { a + 3, 0 } };
-
-  turned_polygon (cr, plan, pose, head, 4, false);
-  pen_body (cr, scene, plan, scene_palette (scene->theme)->moving, WEIGHT_EDGE);
-}
-
 void
 lever_draw (MOVING_ARGUMENTS)
 {
@@ -149,5 +160,6 @@ lever_draw (MOVING_ARGUMENTS)
   pen_circle (cr, &plan->section, pose->roller_x, pose->roller_y, 0.35 * plan->sensor.roller_radius);
   pen_body (cr, scene, plan, palette->line, WEIGHT_EDGE);
   pivot_draw (cr, scene, plan);
-  bolt_draw (cr, scene, plan, pose);
+  bolt_path (cr, plan, pose);
+  pen_body (cr, scene, plan, palette->moving, WEIGHT_EDGE);
 }

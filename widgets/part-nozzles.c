@@ -100,6 +100,6 @@ nozzles_draw (MOVING_ARGUMENTS)
       stub (cr, scene, plan, i);
     g_snprintf (number, sizeof number, "%d", i + 1);
     text_draw (cr, scene, plan, STYLE_SMALL, scene_palette (scene->theme)->quiet, number,
-               PX (&plan->nozzles, nozzle_x (i, plan)), PY (&plan->nozzles, -3.5 - BODY - SPRAY * 1.1), 0.5);
+               PX (&plan->nozzles, nozzle_x (i, plan)), PY (&plan->nozzles, -6.5 - BODY - SPRAY * 1.15) - 1.3 * text_size (scene, plan, STYLE_SMALL), 0.5);
   }
 }

@@ -88,7 +88,7 @@ slots_draw_still (STILL_ARGUMENTS)
 
   cairo_rectangle (cr, box.x, box.y, box.width, box.height);
   pen_body (cr, scene, plan, palette->metal, WEIGHT_EDGE);
-  text_draw (cr, scene, plan, STYLE_NAME, palette->line, _("Barrel unrolled, one slot per cylinder"), plan->slots.x,
+  text_draw (cr, scene, plan, STYLE_NAME, palette->line, SLOTS_TITLE, plan->slots.x,
              plan->slots.y, 0);
 }
 

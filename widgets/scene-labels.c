@@ -45,7 +45,7 @@ plate_label (const struct scene *scene, const struct plan *plan, const struct po
                              pose->plate_y + along * sin (pose->angle));
   char text[MEASURE_MAX];
 
-  put (label, f, s->funnel_x + s->inlet_radius + 4, s->opening > 0 ? -s->inlet_height - 9 : s->inlet_height + 17.5, 0,
+  put (label, f, s->funnel_x + s->inlet_radius + 3, s->opening > 0 ? fmin (-s->inlet_height - 9, plan->under - 1.5) : s->inlet_height + 17.5, 0,
        LEADER_LEFT);
   text_measure (scene, QUANTITY_LENGTH, scene->state->plate_lift, text);
   SAY (label, 0, _("lift %s"), text);
@@ -58,16 +58,14 @@ air_label (const struct scene *scene, const struct plan *plan, struct labels *la
 {
   const struct frame *f = &plan->section;
   const struct sensor_plan *s = &plan->sensor;
-  bool lifted = s->opening > 0;
-  struct label *label = add (labels, _("Air"), f, s->funnel_x + (lifted ? -0.6 : 0.55) * s->inlet_radius,
-                             -s->opening * (s->inlet_height - 2));
+  struct label *label = add (labels, _("Air"), f, s->funnel_x - 0.6 * s->inlet_radius, -s->opening * (s->inlet_height - 2));
 
   label->inline_value = true;
   measure (scene, label, 0, QUANTITY_MASS_FLOW, scene->state->air_flow);
-  if (lifted)
+  if (s->opening > 0)
     put (label, f, s->left, -s->inlet_height - 3.5, 0, LEADER_ABOVE);
   else
-    put (label, f, s->funnel_x + s->inlet_radius + 4, s->inlet_height + 24, 0, LEADER_LEFT);
+    put (label, f, s->left, s->inlet_height + 8, 0, LEADER_BELOW);
 }
 
 static void
@@ -118,7 +116,7 @@ valve_label (const struct scene *scene, const struct plan *plan, struct labels *
                              d->x - d->chamber_x - 0.75 * d->chamber_radius, d->diaphragm + 8);
   char drop[MEASURE_MAX], open[MEASURE_MAX], factor[MEASURE_MAX];
 
-  put (label, &plan->section, d->x - d->half_width - 5, d->top + 4, 1, LEADER_RIGHT);
+  put (label, &plan->section, d->x - d->half_width - 5, d->top + 8, 1, LEADER_RIGHT);
   text_measure (scene, QUANTITY_PRESSURE_DIFFERENCE, left->slot_drop, drop);
   text_micrometres (left->valve_opening, open);
   text_ratio (d->valve_factor, factor);
@@ -134,10 +132,10 @@ pressure_labels (const struct scene *scene, const struct plan *plan, struct labe
   struct label *label;
 
   label = add (labels, _("System pressure"), f, d->x - d->half_width - 6, d->ring);
-  put (label, f, d->x - d->half_width - 12, d->ring + 20, 1, LEADER_RIGHT);
+  put (label, f, d->x - d->half_width - 5, d->ring + (plan->sensor.opening > 0 ? 23 : 21), 1, LEADER_RIGHT);
   measure (scene, label, 0, QUANTITY_PRESSURE, scene->state->system_pressure);
   label = add (labels, _("Control pressure"), f, d->x + d->union_x + 26, d->passage);
-  put (label, f, d->x + d->union_x + 5, d->passage + 16, 0, LEADER_BELOW);
+  put (label, f, d->x + d->union_x + 3, d->passage + 16, 0, LEADER_BELOW);
   measure (scene, label, 0, QUANTITY_PRESSURE, scene->state->control_pressure);
 }
 
@@ -162,12 +160,9 @@ circuit_labels (const struct scene *scene, const struct plan *plan, struct label
   text_measure (scene, QUANTITY_VOLUME_FLOW, scene->state->relief_flow, text);
   SAY (label, 0, _("returns %s"), text);
   label = add (labels, _("Damper"), f, d->x + d->corner + 8, d->passage + 5);
-  if (plan->stacked)
-    put (label, f, d->x + d->corner + 8, d->passage + 13.5, 0.5, LEADER_NONE);
-  else
-    put (label, f, d->x + d->corner + 2.4, d->passage - 7.6, 0, LEADER_NONE);
+  put (label, f, d->x + d->corner + (plan->stacked ? 15.8 : 14.8), d->passage + 13.3, 1, LEADER_NONE);
   label = add (labels, _("Mixture screw"), f, screw_x (plan) - 2, plan->sensor.base + 0.8);
-  put (label, f, screw_x (plan) - (plan->sensor.opening > 0 ? 4 : 8), plan->sensor.base + (plan->sensor.opening > 0 ? 18 : 6.5), 1,
+  put (label, f, screw_x (plan) - (plan->sensor.opening > 0 ? 4 : 8), plan->sensor.base + (plan->sensor.opening > 0 ? 19.6 : 6.5), 1,
        LEADER_RIGHT);
 }
 
@@ -227,7 +222,7 @@ nozzle_label (const struct scene *scene, const struct plan *plan, struct labels 
     label->inline_value = true;
     put (label, &plan->nozzles, nozzle_x (0, plan) + (scene->car->cylinders - 1) * plan->nozzle_pitch / 2, -41, 0.5, LEADER_NONE);
   } else {
-    put (label, &plan->nozzles, -2, -3, 1, LEADER_RIGHT);
+    put (label, &plan->nozzles, -2, -1.2, 1, LEADER_RIGHT);
   }
 }
 

@@ -11,7 +11,7 @@ outline_of (MOVING_ARGUMENTS, enum scene_part_id part)
   switch (part) {
   case PART_FUNNEL: funnel_outline (cr, scene, plan); break;
   case PART_PLATE: plate_outline (cr, scene, plan, pose); break;
-  case PART_LEVER: lever_outline (cr, scene, plan, pose); break;
+  case PART_LEVER: lever_whole_outline (cr, scene, plan, pose); break;
   case PART_WEIGHT: weight_outline (cr, scene, plan, pose); break;
   case PART_ROLLER: roller_outline (cr, scene, plan, pose); break;
   case PART_PLUNGER: plunger_outline (cr, scene, plan, pose); break;

@@ -18,7 +18,8 @@ void plate_outline (MOVING_ARGUMENTS);
 
 /* Lever, roller, pivot and balance weight. */
 void lever_draw (MOVING_ARGUMENTS);
-void lever_outline (MOVING_ARGUMENTS);
+void lever_outline (MOVING_ARGUMENTS);        /* the lever itself */
+void lever_whole_outline (MOVING_ARGUMENTS);  /* with the mixture screw, its arm and the plate's bolt */
 void roller_outline (MOVING_ARGUMENTS);
 void weight_outline (MOVING_ARGUMENTS);
 

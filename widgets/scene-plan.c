@@ -281,11 +281,13 @@ plan_insets (const struct scene *scene, struct plan *plan)
   const struct sensor_plan *s = &plan->sensor;
   const struct distributor_plan *d = &plan->distributor;
   double left = PX (&plan->section, s->left);
-  double right = fmin (PX (&plan->section, s->funnel_x + s->inlet_radius),
+  double right = fmin (PX (&plan->section, s->funnel_x + s->inlet_radius + 2),
                        PX (&plan->section, d->x - d->half_width - 5) - 180 * fmax (plan->unit, 0.9) * scene->type_scale);
+  double least = fmin (left + 240 * fmax (plan->unit, 0.9) * scene->type_scale, PX (&plan->section, d->x - d->half_width - 15));
   double bottom = PY (&plan->section, (s->opening > 0 ? s->outlet_depth : s->inlet_height) + 12);
   double top = PY (&plan->section, d->top + 31);
 
+  right = fmax (right, least); /* the inset comes before the labels beside it */
   plan->slots = (struct scene_box) { left, top, right - left, bottom - top };
   plan->legend = (struct scene_box) { PX (&plan->section, d->x - d->half_width - 8) - 150 * plan->unit,
                                       PY (&plan->section, d->top + 30), 130 * plan->unit, 9 * plan->unit };

@@ -5,23 +5,24 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-/* Seventeen of the map's 256 entries (every sixteenth); between them straight lines, which stay within 1/255 or so. */
+/* Entries 0, 16, 32 .. 240 and 255 of the map's 256; between them straight lines, within 3/255 of it. */
 static const unsigned char table[][3] = {
-  { 0, 34, 78 },     { 0, 43, 98 },     { 18, 53, 112 },   { 42, 63, 109 },   { 59, 73, 108 },   { 74, 83, 107 },
-  { 87, 93, 109 },   { 100, 103, 112 }, { 113, 114, 116 }, { 127, 124, 117 }, { 143, 136, 117 }, { 159, 147, 114 },
-  { 176, 159, 110 }, { 193, 172, 103 }, { 211, 185, 93 },  { 230, 199, 79 },  { 254, 232, 56 },
+  { 0, 34, 78 },     { 0, 46, 106 },    { 26, 56, 111 },   { 50, 67, 109 },   { 67, 78, 108 },  { 83, 90, 109 },
+  { 97, 101, 111 },  { 111, 112, 115 }, { 125, 124, 120 }, { 140, 136, 120 }, { 155, 148, 118 }, { 171, 160, 114 },
+  { 188, 174, 108 }, { 205, 187, 99 },  { 222, 201, 88 },  { 240, 216, 70 },  { 254, 232, 56 },
 };
 
+#define STEP (16 / 255.0)
 #define LAST ((int) (sizeof table / sizeof table[0]) - 1)
 
 struct ink
 cividis (double share)
 {
-  double place = fmin (fmax (share, 0), 1) * LAST, part;
-  int i = (int) fmin (floor (place), LAST - 1);
+  double within = fmin (fmax (share, 0), 1), part;
+  int i = (int) fmin (floor (within / STEP), LAST - 1);
   double colour[3];
 
-  part = place - i;
+  part = (within - i * STEP) / (i == LAST - 1 ? 1 - i * STEP : STEP);
   for (int c = 0; c < 3; c++)
     colour[c] = (table[i][c] + part * (table[i + 1][c] - table[i][c])) / 255.0;
   return (struct ink) { colour[0], colour[1], colour[2] };
@@ -49,6 +50,7 @@ pressure_scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *
   double end = pressure_scale_end (scene->car);
   double size = text_size (scene, plan, STYLE_SMALL);
   const struct unit *unit = text_unit (scene, QUANTITY_PRESSURE);
+  double title, width, height;
   int steps = (int) lround (end / 1e5);
   char text[MEASURE_MAX];
 
@@ -72,6 +74,10 @@ pressure_scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *
     text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, i < steps ? x : x - 0.35 * size, box.y + 1.45 * box.height,
                i < steps ? 0.5 : 0);
   }
+  text_extents (scene, plan, STYLE_NAME, SLOTS_TITLE, &title, &height);
+  text_extents (scene, plan, STYLE_SMALL, _("fuel pressure"), &width, &height);
+  if (box.x - size - width < plan->slots.x + title + size)
+    return;
   text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("fuel pressure"), box.x - size, box.y + 0.5 * box.height - 0.68 * size,
              1);
 }

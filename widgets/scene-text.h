@@ -24,6 +24,9 @@ const struct unit *text_unit (const struct scene *scene, enum quantity quantity)
 void text_micrometres (double si, char text[MEASURE_MAX]);
 void text_number (double value, int decimals, char text[MEASURE_MAX]);
 
+/* Over the unrolled barrel. */
+#define SLOTS_TITLE _("Barrel unrolled, one slot per cylinder")
+
 /* A factor as "3 : 1". */
 void text_ratio (double factor, char text[MEASURE_MAX]);
 

@@ -110,48 +110,6 @@ test_still_is_still (void)
 }
 
 static void
-check_marks (const struct sample *sample)
-{
-  const struct scene *scene = &sample->scene;
-  const struct air_sensor *sensor = &sample->car.sensor;
-  double scale = scene_scale (scene), x, y, pivot_x, pivot_y, angle = sample->state.plate_lift / sensor->plate_arm;
-  double up = sample->car.direction == PLATE_LIFTED ? 1 : -1;
-  struct scene closed = *scene;
-  struct state zero = sample->state;
-
-  scene_mark (scene, MARK_PIVOT, &pivot_x, &pivot_y);
-  scene_mark (scene, MARK_PLATE_CENTRE, &x, &y);
-  g_assert_cmpfloat_with_epsilon (pivot_x - x, scale * sensor->plate_arm * cos (angle), 1e-6);
-  g_assert_cmpfloat_with_epsilon (pivot_y - y, up * scale * sensor->plate_arm * sin (angle), 1e-6);
-  scene_mark (scene, MARK_ROLLER, &x, &y);
-  g_assert_cmpfloat_with_epsilon (x - pivot_x, -up * scale * sensor->roller_arm * cos (angle), 1e-6);
-  g_assert_cmpfloat_with_epsilon (pivot_y - y, scale * sensor->roller_arm * sin (angle), 1e-6);
-
-  /* against the same drawing with everything at zero */
-  memset (&zero.cylinder, 0, sizeof zero.cylinder);
-  zero.plunger_lift = zero.load_position = 0;
-  zero.bimetal_temperature = sample->car.control.release_temperature;
-  closed.state = &zero;
-  scene_mark (scene, MARK_CONTROL_EDGE, &x, &y);
-  scene_mark (&closed, MARK_CONTROL_EDGE, &pivot_x, &pivot_y);
-  g_assert_cmpfloat_with_epsilon (pivot_y - y, scale * sample->state.plunger_lift * scene_movement_factor (scene), 1e-6);
-}
-
-static void
-test_marks (void)
-{
-  struct sample sample;
-
-  for (unsigned state = 0; state < G_N_ELEMENTS (states); state++)
-    for (unsigned size = 0; size < G_N_ELEMENTS (sizes); size++) {
-      sample_make (&sample, 6, PLATE_PRESSED_DOWN, (int) state, (int) size);
-      check_marks (&sample);
-      sample_make (&sample, 8, PLATE_LIFTED, (int) state, (int) size);
-      check_marks (&sample);
-    }
-}
-
-static void
 test_parts_lie_inside (void)
 {
   struct sample sample;
@@ -208,7 +166,6 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/draws", test_everything_draws);
   g_test_add_func ("/scene/still-and-moving", test_still_and_moving_make_the_whole);
   g_test_add_func ("/scene/still-is-still", test_still_is_still);
-  g_test_add_func ("/scene/marks", test_marks);
   g_test_add_func ("/scene/parts-inside", test_parts_lie_inside);
   g_test_add_func ("/scene/files", test_files);
   return g_test_run ();
