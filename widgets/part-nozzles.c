@@ -5,7 +5,8 @@
 #include <math.h>
 
 #define BODY 14.0
-#define SPRAY 15.0
+#define SPRAY 13.0  /* at the car's largest air flow */
+#define FOOT 37.5   /* under it the numbers end */
 
 double
 nozzle_x (int cylinder, const struct plan *plan)
@@ -35,7 +36,7 @@ static void
 spray (cairo_t *cr, const struct scene *scene, const struct plan *plan, double x, double flow)
 {
   const struct frame *f = &plan->nozzles;
-  double share = fmin (1.15, flow / largest_flow (scene)), length = SPRAY * (0.25 + 0.75 * share);
+  double share = fmin (1.1, flow / largest_flow (scene)), length = SPRAY * (0.25 + 0.75 * share);
   int rays = 3 + 2 * (int) lround (2 * fmin (1, share));
 
   if (!(flow > 0))
@@ -100,6 +101,6 @@ nozzles_draw (MOVING_ARGUMENTS)
       stub (cr, scene, plan, i);
     g_snprintf (number, sizeof number, "%d", i + 1);
     text_draw (cr, scene, plan, STYLE_SMALL, scene_palette (scene->theme)->quiet, number,
-               PX (&plan->nozzles, nozzle_x (i, plan)), PY (&plan->nozzles, -6.5 - BODY - SPRAY * 1.15) - 1.3 * text_size (scene, plan, STYLE_SMALL), 0.5);
+               PX (&plan->nozzles, nozzle_x (i, plan)), PY (&plan->nozzles, -FOOT) - 1.3 * text_size (scene, plan, STYLE_SMALL), 0.5);
   }
 }

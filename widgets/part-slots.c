@@ -6,6 +6,7 @@
 #include <math.h>
 
 #define LINE 1.35 /* of text, in its size */
+#define OWN_OPENING 2e-6 /* m: a difference worth a number of its own */
 
 static double
 slot_full (const struct scene *scene)
@@ -36,7 +37,7 @@ field (const struct scene *scene, const struct plan *plan)
   box.x += 3.2 * line;
   box.width -= 3.2 * line + 3.6 * line;
   box.y += 2.4 * line;
-  box.height -= 2.4 * line + 1.5 * line;
+  box.height -= 2.4 * line + 2.0 * line;
   return box;
 }
 
@@ -115,7 +116,7 @@ scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
                y - 0.62 * text_size (scene, plan, STYLE_SMALL), 1);
   }
   text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("mm"), box.x - 1.5 * tick,
-             zero + 0.5 * text_size (scene, plan, STYLE_SMALL), 1);
+             zero + 0.45 * text_size (scene, plan, STYLE_SMALL), 1);
 }
 
 static void
@@ -154,6 +155,24 @@ title_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
              plan->slots.y + LINE * text_size (scene, plan, STYLE_VALUE), 0);
 }
 
+/* Number of the cylinder; under it its own opening where gum or tolerance makes it another than the plunger's lift. */
+static void
+foot_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, int index)
+{
+  const struct palette *palette = scene_palette (scene->theme);
+  struct scene_box box = field (scene, plan);
+  double size = text_size (scene, plan, STYLE_SMALL), y = box.y + box.height + 0.2 * size, x = slot_x (scene, plan, index);
+  double own = scene->state->cylinder[index].slot_opening;
+  char text[MEASURE_MAX];
+
+  g_snprintf (text, sizeof text, "%d", index + 1);
+  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, x, y, 0.5);
+  if (fabs (own - scene->state->plunger_lift) < OWN_OPENING)
+    return;
+  text_number (own * 1e3, 2, text);
+  text_draw (cr, scene, plan, STYLE_SMALL, palette->line, text, x, y + 1.2 * size, 0.5);
+}
+
 /* The control edge runs across; its height stands as a dimension at the right. */
 static void
 edge_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
@@ -186,17 +205,11 @@ edge_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
 void
 slots_draw (MOVING_ARGUMENTS)
 {
-  const struct palette *palette = scene_palette (scene->theme);
-  struct scene_box box = field (scene, plan);
-
   title_draw (cr, scene, plan);
   scale_draw (cr, scene, plan);
   for (int i = 0; i < scene->car->cylinders; i++) {
-    char text[16];
     slot_draw (cr, scene, plan, i);
-    g_snprintf (text, sizeof text, "%d", i + 1);
-    text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, slot_x (scene, plan, i),
-               box.y + box.height + 0.25 * text_size (scene, plan, STYLE_SMALL), 0.5);
+    foot_draw (cr, scene, plan, i);
   }
   edge_draw (cr, scene, plan);
 }

@@ -45,7 +45,7 @@ plate_label (const struct scene *scene, const struct plan *plan, const struct po
                              pose->plate_y + along * sin (pose->angle));
   char text[MEASURE_MAX];
 
-  put (label, f, s->funnel_x + s->inlet_radius + 3, s->opening > 0 ? fmin (-s->inlet_height - 9, plan->under - 1.5) : s->inlet_height + 17.5, 0,
+  put (label, f, s->funnel_x + s->inlet_radius - (s->opening > 0 ? -3 : 4), s->opening > 0 ? fmin (-s->inlet_height - 9, plan->under - 1.5) : s->inlet_height + 18.8, 0,
        LEADER_LEFT);
   text_measure (scene, QUANTITY_LENGTH, scene->state->plate_lift, text);
   SAY (label, 0, _("lift %s"), text);
@@ -135,7 +135,7 @@ pressure_labels (const struct scene *scene, const struct plan *plan, struct labe
   put (label, f, d->x - d->half_width - 5, d->ring + (plan->sensor.opening > 0 ? 23 : 21), 1, LEADER_RIGHT);
   measure (scene, label, 0, QUANTITY_PRESSURE, scene->state->system_pressure);
   label = add (labels, _("Control pressure"), f, d->x + d->union_x + 26, d->passage);
-  put (label, f, d->x + d->union_x + 3, d->passage + 16, 0, LEADER_BELOW);
+  put (label, f, d->x + d->union_x + 0.5, d->passage + 17, 0, LEADER_BELOW);
   measure (scene, label, 0, QUANTITY_PRESSURE, scene->state->control_pressure);
 }
 
@@ -160,7 +160,7 @@ circuit_labels (const struct scene *scene, const struct plan *plan, struct label
   text_measure (scene, QUANTITY_VOLUME_FLOW, scene->state->relief_flow, text);
   SAY (label, 0, _("returns %s"), text);
   label = add (labels, _("Damper"), f, d->x + d->corner + 8, d->passage + 5);
-  put (label, f, d->x + d->corner + (plan->stacked ? 15.8 : 14.8), d->passage + 13.3, 1, LEADER_NONE);
+  put (label, f, d->x + d->corner + (plan->stacked ? 15.8 : 16.5), d->passage + 13.2, 1, LEADER_NONE);
   label = add (labels, _("Mixture screw"), f, screw_x (plan) - 2, plan->sensor.base + 0.8);
   put (label, f, screw_x (plan) - (plan->sensor.opening > 0 ? 4 : 8), plan->sensor.base + (plan->sensor.opening > 0 ? 19.6 : 6.5), 1,
        LEADER_RIGHT);
@@ -175,7 +175,7 @@ bimetal_label (const struct scene *scene, const struct plan *plan, struct labels
                              w->strip_y + w->strip_thickness / 2);
   char warm[MEASURE_MAX], push[MEASURE_MAX];
 
-  put (label, &plan->warmup, w->width + 4, w->strip_y + 1, 1, LEADER_RIGHT);
+  put (label, &plan->warmup, w->width + 4, w->strip_y + 4, 1, LEADER_RIGHT);
   text_measure (scene, QUANTITY_TEMPERATURE, state->bimetal_temperature, warm);
   text_measure (scene, QUANTITY_FORCE, state->bimetal_force, push);
   if (state->bimetal_force > 0)

@@ -1,5 +1,7 @@
 #include "scene-plan.h"
 
+#include "scene-text.h"
+
 #include "bimetal.h"
 
 #include <math.h>
@@ -220,7 +222,7 @@ sheet_scale (const struct scene *scene, const struct plan *plan, const struct sh
   double margin = MARGIN * plan->unit;
 
   return fmin ((scene->width - 2 * margin) / (sheet->right - sheet->left),
-               (scene->height - 2 * margin - strip) / (sheet->top - sheet->bottom));
+               (scene->height - 1.2 * margin - strip) / (sheet->top - sheet->bottom));
 }
 
 static struct frame
@@ -261,8 +263,8 @@ plan_place (const struct scene *scene, struct plan *plan)
     strip = 0;
     scale = sheet_scale (scene, plan, &under, 0);
   }
-  spare = scene->height - 2 * margin - strip - (sheet->top - sheet->bottom) * scale;
-  top = margin + spare / 2;
+  spare = scene->height - 1.2 * margin - strip - (sheet->top - sheet->bottom) * scale;
+  top = 0.6 * margin + spare / 2;
   plan->section = (struct frame) { (scene->width - (sheet->right + sheet->left) * scale) / 2, top + sheet->top * scale,
                                    scale, 1 };
   plan_frames (scene, plan, sheet);
@@ -280,10 +282,10 @@ plan_insets (const struct scene *scene, struct plan *plan)
 {
   const struct sensor_plan *s = &plan->sensor;
   const struct distributor_plan *d = &plan->distributor;
-  double left = PX (&plan->section, s->left);
-  double right = fmin (PX (&plan->section, s->funnel_x + s->inlet_radius + 2),
-                       PX (&plan->section, d->x - d->half_width - 5) - 180 * fmax (plan->unit, 0.9) * scene->type_scale);
-  double least = fmin (left + 240 * fmax (plan->unit, 0.9) * scene->type_scale, PX (&plan->section, d->x - d->half_width - 15));
+  double left = PX (&plan->section, s->left), letter = text_size (scene, plan, STYLE_NAME) / 12.5; /* 1 at unit 1 */
+  double right = fmin (PX (&plan->section, s->funnel_x + s->inlet_radius - 5),
+                       PX (&plan->section, d->x - d->half_width - 5) - 180 * letter);
+  double least = fmin (left + 240 * letter, PX (&plan->section, d->x - d->half_width - 15));
   double bottom = PY (&plan->section, (s->opening > 0 ? s->outlet_depth : s->inlet_height) + 12);
   double top = PY (&plan->section, d->top + 31);
 

@@ -5,6 +5,7 @@
 #include <pango/pangocairo.h>
 
 #define CACHE_SIZE 512
+#define LEAST_SIZE 11.0 /* px */
 
 /* Shaping a line costs a hundred times more than showing it: layouts are kept by their text and size. */
 struct cached {
@@ -48,7 +49,7 @@ text_size (const struct scene *scene, const struct plan *plan, enum style style)
 {
   static const double sizes[] = { 12.5, 12.5, 11.5, 50 };
 
-  return sizes[style] * fmax (plan->unit, 0.9) * scene->type_scale;
+  return fmax (sizes[style] * plan->unit, style == STYLE_LARGE ? 30 : LEAST_SIZE) * scene->type_scale;
 }
 
 static PangoLayout *

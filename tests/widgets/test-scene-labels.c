@@ -12,7 +12,7 @@ static const struct { double air, coolant, vacuum; } states[] = {
 };
 
 static const struct { double width, height, type_scale; bool own_readout, all_names; } sizes[] = {
-  { 1240, 500, 1, false, true }, { 1880, 760, 1, false, true },  { 1600, 900, 1, true, true },  { 1120, 800, 1, false, true },
+  { 1240, 500, 1, false, true }, { 1270, 405, 1, false, true }, { 1880, 760, 1, false, true },  { 1600, 900, 1, true, true },  { 1120, 800, 1, false, true },
   { 1120, 800, 1, true, true },  { 1500, 500, 1, false, true },  { 1880, 760, 1.5, false, false }, { 800, 400, 1, false, false },
   { 640, 900, 1, false, false }, { 3000, 1000, 2, false, false },
 };
