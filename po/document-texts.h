@@ -11,6 +11,30 @@ N_("Fuel filter blocked")
 N_("Dirt closes the filter; the pump works against a higher pressure than the gauge shows.")
 /* data/faults/faults.json: filter-blocked, repair */
 N_("Replace the filter, in its direction of flow.")
+/* data/faults/faults.json: check-valve-leaks, name */
+N_("Check valve of the pump leaks")
+/* data/faults/faults.json: check-valve-leaks, what */
+N_("Dirt on its seat: after the stop the fuel runs back through the pump into the tank.")
+/* data/faults/faults.json: check-valve-leaks, repair */
+N_("Clean or replace the check valve at the pump.")
+/* data/faults/faults.json: accumulator-burst, name */
+N_("Accumulator's diaphragm burst")
+/* data/faults/faults.json: accumulator-burst, what */
+N_("The diaphragm no longer holds its spring; fuel comes out at the leak-off.")
+/* data/faults/faults.json: accumulator-burst, repair */
+N_("Replace the accumulator.")
+/* data/faults/faults.json: accumulator-weak, name */
+N_("Accumulator's spring weak")
+/* data/faults/faults.json: accumulator-weak, what */
+N_("The spring gives its fuel back at too low a pressure.")
+/* data/faults/faults.json: accumulator-weak, repair */
+N_("Replace the accumulator.")
+/* data/faults/faults.json: compensating-valve-stuck, name */
+N_("Compensating valve stuck shut")
+/* data/faults/faults.json: compensating-valve-stuck, what */
+N_("Cooling fuel shrinks, and no fuel can follow from the tank: a vacuum draws the plunger up and vapour into the lines.")
+/* data/faults/faults.json: compensating-valve-stuck, repair */
+N_("Replace the valve at the filter or the pump.")
 /* data/faults/faults.json: system-regulator-low, name */
 N_("System pressure regulator set low")
 /* data/faults/faults.json: system-regulator-low, what */
@@ -29,6 +53,24 @@ N_("System pressure regulator sticks")
 N_("The regulator's plunger moves heavily and opens too little: the pressure rises with what it has to return.")
 /* data/faults/faults.json: system-regulator-stuck, repair */
 N_("Clean the regulator's bore, or replace the regulator.")
+/* data/faults/faults.json: system-regulator-leaks, name */
+N_("Seat of the system pressure regulator leaks")
+/* data/faults/faults.json: system-regulator-leaks, what */
+N_("After the stop the shut regulator lets fuel into the return.")
+/* data/faults/faults.json: system-regulator-leaks, repair */
+N_("Clean the regulator, replace its soft seat.")
+/* data/faults/faults.json: shut-off-valve-leaks, name */
+N_("Shut-off valve of the control return leaks")
+/* data/faults/faults.json: shut-off-valve-leaks, what */
+N_("After the stop the control circuit empties through the warm-up regulator into the return.")
+/* data/faults/faults.json: shut-off-valve-leaks, repair */
+N_("Replace the seals of the shut-off valve.")
+/* data/faults/faults.json: shut-off-valve-stuck, name */
+N_("Shut-off valve of the control return sticks shut")
+/* data/faults/faults.json: shut-off-valve-stuck, what */
+N_("The control fuel cannot leave: the control pressure climbs towards the system pressure.")
+/* data/faults/faults.json: shut-off-valve-stuck, repair */
+N_("Clean the shut-off valve or replace the regulator that carries it.")
 /* data/faults/faults.json: return-restricted, name */
 N_("Return line restricted")
 /* data/faults/faults.json: return-restricted, what */
@@ -113,6 +155,24 @@ N_("Control orifice blocked")
 N_("Gum narrows the hole through which the control circuit is fed.")
 /* data/faults/faults.json: control-orifice-blocked, repair */
 N_("Clean the fuel distributor or replace it.")
+/* data/faults/faults.json: damper-dead, name */
+N_("Damper of the control circuit dead")
+/* data/faults/faults.json: damper-dead, what */
+N_("Its diaphragm no longer gives way: every movement of the plate kicks the control pressure.")
+/* data/faults/faults.json: damper-dead, repair */
+N_("Replace the damper.")
+/* data/faults/faults.json: damping-orifice-blocked, name */
+N_("Damping orifice over the plunger blocked")
+/* data/faults/faults.json: damping-orifice-blocked, what */
+N_("The plunger moves as if in honey: the plate follows the throttle late.")
+/* data/faults/faults.json: damping-orifice-blocked, repair */
+N_("Clean the fuel distributor or replace it.")
+/* data/faults/faults.json: damping-orifice-wide, name */
+N_("Damping orifice over the plunger too wide")
+/* data/faults/faults.json: damping-orifice-wide, what */
+N_("The plunger has lost its brake: the plate overshoots and may hunt.")
+/* data/faults/faults.json: damping-orifice-wide, repair */
+N_("Fit the orifice that the distributor was made with, or replace the distributor.")
 /* data/faults/faults.json: plunger-sticks, name */
 N_("Control plunger sticks")
 /* data/faults/faults.json: plunger-sticks, what */
@@ -125,6 +185,12 @@ N_("Control plunger worn")
 N_("The worn edge opens the slots before its time and lets fuel creep past.")
 /* data/faults/faults.json: plunger-worn, repair */
 N_("Replace the fuel distributor.")
+/* data/faults/faults.json: plunger-seal-leaks, name */
+N_("Control plunger's seal leaks")
+/* data/faults/faults.json: plunger-seal-leaks, what */
+N_("Fuel creeps past the plunger into the air sensor, running and after the stop.")
+/* data/faults/faults.json: plunger-seal-leaks, repair */
+N_("Replace the seal under the plunger, or the distributor.")
 /* data/faults/faults.json: slot-gummed, name */
 N_("One metering slot gummed at its lower edge")
 /* data/faults/faults.json: slot-gummed, what */
@@ -215,6 +281,36 @@ N_("Unmetered air through the crankcase")
 N_("A leaking filler cap, dipstick or cover seal: the breather carries that air to the manifold.")
 /* data/faults/faults.json: crankcase-air, repair */
 N_("Replace the seal of cap, dipstick or cover.")
+/* data/faults/faults.json: auxiliary-valve-shut, name */
+N_("Auxiliary air valve stuck shut")
+/* data/faults/faults.json: auxiliary-valve-shut, what */
+N_("The cold engine gets no extra air.")
+/* data/faults/faults.json: auxiliary-valve-shut, repair */
+N_("Free or replace the auxiliary air valve.")
+/* data/faults/faults.json: auxiliary-valve-open, name */
+N_("Auxiliary air valve stuck open")
+/* data/faults/faults.json: auxiliary-valve-open, what */
+N_("The valve goes on letting air past the throttle when the engine is hot.")
+/* data/faults/faults.json: auxiliary-valve-open, repair */
+N_("Free or replace the auxiliary air valve.")
+/* data/faults/faults.json: auxiliary-heater-dead, name */
+N_("Auxiliary air valve's heater dead")
+/* data/faults/faults.json: auxiliary-heater-dead, what */
+N_("The valve waits for the engine to warm it: the idle stays high for long.")
+/* data/faults/faults.json: auxiliary-heater-dead, repair */
+N_("Mend its supply, or replace the valve.")
+/* data/faults/faults.json: idle-bypass-shut, name */
+N_("Idle bypass screwed shut")
+/* data/faults/faults.json: idle-bypass-shut, what */
+N_("Too little air past the shut throttle.")
+/* data/faults/faults.json: idle-bypass-shut, repair */
+N_("Set the idle speed, hot, with the auxiliary valve shut.")
+/* data/faults/faults.json: idle-bypass-open, name */
+N_("Idle bypass screwed open")
+/* data/faults/faults.json: idle-bypass-open, what */
+N_("Too much air past the shut throttle.")
+/* data/faults/faults.json: idle-bypass-open, repair */
+N_("Set the idle speed, hot, with the auxiliary valve shut.")
 /* data/faults/faults.json: nozzle-opens-high, name */
 N_("One nozzle opens at too high a pressure")
 /* data/faults/faults.json: nozzle-opens-high, what */
@@ -233,12 +329,60 @@ N_("Strainer of one nozzle blocked")
 N_("Dirt in the nozzle's inlet: nothing at idle, while at full load the valve runs out of travel.")
 /* data/faults/faults.json: nozzle-strainer-blocked, repair */
 N_("Replace the nozzle, with a new seal; flush its line.")
+/* data/faults/faults.json: nozzles-spray-badly, name */
+N_("Nozzles spray badly")
+/* data/faults/faults.json: nozzles-spray-badly, what */
+N_("Strings and drops instead of a cone: some charges are rich, others lean.")
+/* data/faults/faults.json: nozzles-spray-badly, repair */
+N_("Clean or replace the nozzles as a set, with new seals.")
+/* data/faults/faults.json: cold-start-valve-dead, name */
+N_("Cold-start valve dead")
+/* data/faults/faults.json: cold-start-valve-dead, what */
+N_("Its coil is open, or its plug: no extra fuel while cranking.")
+/* data/faults/faults.json: cold-start-valve-dead, repair */
+N_("Replace the valve or mend its wiring.")
+/* data/faults/faults.json: cold-start-valve-leaks, name */
+N_("Cold-start valve leaks")
+/* data/faults/faults.json: cold-start-valve-leaks, what */
+N_("Its seat lets fuel drip into the manifold, most noticed after the stop.")
+/* data/faults/faults.json: cold-start-valve-leaks, repair */
+N_("Replace the cold-start valve.")
+/* data/faults/faults.json: thermo-time-switch-open, name */
+N_("Thermo-time switch open")
+/* data/faults/faults.json: thermo-time-switch-open, what */
+N_("The switch never earths the cold-start valve.")
+/* data/faults/faults.json: thermo-time-switch-open, repair */
+N_("Replace the switch, or clean its earth.")
+/* data/faults/faults.json: thermo-time-switch-closed, name */
+N_("Thermo-time switch stays closed")
+/* data/faults/faults.json: thermo-time-switch-closed, what */
+N_("The switch lets the cold-start valve spray however warm the engine, and as long as the starter turns.")
+/* data/faults/faults.json: thermo-time-switch-closed, repair */
+N_("Replace the switch.")
+/* data/faults/faults.json: safety-switch-stuck, name */
+N_("Safety switch does not open")
+/* data/faults/faults.json: safety-switch-stuck, what */
+N_("The contact at the plate stays closed: the pump runs while the starter turns and stops when it is let go.")
+/* data/faults/faults.json: safety-switch-stuck, repair */
+N_("Clean, set or replace the contact, or the relay.")
+/* data/faults/faults.json: battery-weak, name */
+N_("Battery weak")
+/* data/faults/faults.json: battery-weak, what */
+N_("The voltage breaks down while cranking: the starter turns slowly, the pump delivers little.")
+/* data/faults/faults.json: battery-weak, repair */
+N_("Charge and test the battery; clean its terminals and the earth strap.")
 /* data/faults/faults.json: fuel-light, name */
 N_("Fuel lighter than it should be")
 /* data/faults/faults.json: fuel-light, what */
 N_("A slot meters volume: the lighter the fuel, the less mass.")
 /* data/faults/faults.json: fuel-light, repair */
 N_("Drain and refill with the fuel the manufacturer asks for.")
+/* data/faults/faults.json: fuel-volatile, name */
+N_("Fuel too volatile")
+/* data/faults/faults.json: fuel-volatile, what */
+N_("Winter fuel in summer: it boils in the hot lines after the stop.")
+/* data/faults/faults.json: fuel-volatile, repair */
+N_("Use up the tank in cool weather, or drain it.")
 /* data/faults/faults.json: fuel-alcohol, name */
 N_("Fuel diluted with alcohol")
 /* data/faults/faults.json: fuel-alcohol, what */
@@ -251,3 +395,21 @@ N_("Water or rust in the fuel")
 N_("Rust closes the filter, settles in the slots and makes the plunger heavy.")
 /* data/faults/faults.json: dirt-in-fuel, repair */
 N_("Clean the tank, flush the lines, replace the filter, clean the distributor.")
+/* data/faults/faults.json: misfire, name */
+N_("One cylinder misfires")
+/* data/faults/faults.json: misfire, what */
+N_("Plug, lead or cap: the charge leaves unburnt, fuel and air.")
+/* data/faults/faults.json: misfire, repair */
+N_("Mend the ignition before anything of the injection is measured.")
+/* data/faults/faults.json: engine-worn, name */
+N_("Engine worn")
+/* data/faults/faults.json: engine-worn, what */
+N_("Low compression: less torque from the same mixture.")
+/* data/faults/faults.json: engine-worn, repair */
+N_("Measure the compression and the leakage; no setting of the injection mends it.")
+/* data/faults/faults.json: exhaust-leak, name */
+N_("Exhaust leaks before the probe")
+/* data/faults/faults.json: exhaust-leak, what */
+N_("The analyser breathes air that was never in a cylinder.")
+/* data/faults/faults.json: exhaust-leak, repair */
+N_("Seal the exhaust, then measure again.")

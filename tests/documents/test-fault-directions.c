@@ -1,6 +1,7 @@
 /* The truth table of the shipped faults: which way each moves what a workshop reads, through the model, on every shipped
  * car. The directions are common practice, no source. A row for every fault; several where the pattern tells it apart. */
 #include "fault-document.h"
+#include "fault-procedures.h"
 #include "solve.h"
 #include "vehicle-document.h"
 
@@ -10,6 +11,7 @@
 #define LEAST_EFFECT 0.01 /* relative, at severity 1: a fault that moves its reading less is not worth its name */
 #define SAME 0.003        /* relative: what counts as not moved; a gauge shows 1 % */
 #define STEPS 20
+#define RUN_STEPS 4
 #define AFFLICTED 1       /* index of the cylinder that one-cylinder faults are put in */
 
 enum when {
@@ -135,6 +137,64 @@ static const struct row rows[] = {
   { "fuel-alcohol", "stoichiometric", IDLE, DOWN },
   { "dirt-in-fuel", "lambda", IDLE, UP },
   { "dirt-in-fuel", "delivery", IDLE, DOWN },
+};
+
+/* What shows only in time: on the running engine, after the stop, at the start. */
+struct run_row {
+  const char *fault, *value;
+  enum procedure procedure;
+  enum direction direction;
+};
+
+static const struct run_row run_rows[] = {
+  { "check-valve-leaks", "system_pressure", RESIDUAL, DOWN },
+  { "check-valve-leaks", "system_pressure", HOT_IDLE, STAYS },
+  { "accumulator-burst", "system_pressure", RESIDUAL, DOWN },
+  { "accumulator-weak", "system_pressure", RESIDUAL, DOWN },
+  { "accumulator-weak", "system_pressure", HOT_IDLE, STAYS },
+  { "compensating-valve-stuck", "system_pressure", OVERNIGHT, DOWN },
+  { "compensating-valve-stuck", "system_pressure", HOT_IDLE, STAYS },
+  { "system-regulator-leaks", "system_pressure", RESIDUAL, DOWN },
+  { "system-regulator-leaks", "system_pressure", HOT_IDLE, STAYS },
+  { "shut-off-valve-leaks", "system_pressure", RESIDUAL, DOWN },
+  { "shut-off-valve-stuck", "control_pressure", HOT_IDLE, UP },
+  { "plunger-seal-leaks", "system_pressure", RESIDUAL, DOWN },
+  { "cold-start-valve-leaks", "system_pressure", RESIDUAL, DOWN },
+  { "fuel-volatile", "vapour_pressure", SOAKED, UP },
+  { "fuel-volatile", "lambda", HOT_IDLE, STAYS },
+
+  { "damper-dead", "kick", THROTTLE, UP },
+  { "damping-orifice-blocked", "overshoot", THROTTLE, DOWN },
+  { "damping-orifice-blocked", "late", THROTTLE, UP },
+  { "damping-orifice-wide", "overshoot", THROTTLE, UP },
+
+  { "auxiliary-valve-shut", "engine_speed", COLD_IDLE, DOWN },
+  { "auxiliary-valve-shut", "engine_speed", HOT_IDLE, STAYS },
+  { "auxiliary-valve-open", "engine_speed", HOT_IDLE, UP },
+  { "auxiliary-heater-dead", "auxiliary_area", WARMED, UP },
+  { "idle-bypass-shut", "engine_speed", HOT_IDLE, DOWN },
+  { "idle-bypass-open", "engine_speed", HOT_IDLE, UP },
+  { "unmetered-air", "co", HOT_IDLE, DOWN },
+  { "mixture-screw-rich", "co", HOT_IDLE, UP },
+
+  { "nozzles-spray-badly", "co", HOT_IDLE, UP },
+  { "nozzles-spray-badly", "o2", HOT_IDLE, UP },
+  { "nozzles-spray-badly", "fuel_flow", HOT_IDLE, STAYS },
+
+  { "cold-start-valve-dead", "cold_start_flow", COLD_CRANK, DOWN },
+  { "thermo-time-switch-open", "cold_start_flow", COLD_CRANK, DOWN },
+  { "thermo-time-switch-closed", "cold_start_flow", HOT_CRANK, UP },
+  { "safety-switch-stuck", "engine_speed", AFTER_START, DOWN },
+  { "safety-switch-stuck", "system_pressure", COLD_CRANK, STAYS },
+  { "battery-weak", "engine_speed", FIRST_TURNS, DOWN },
+  { "battery-weak", "voltage", FIRST_TURNS, DOWN },
+
+  { "misfire", "hc", HOT_IDLE, UP },
+  { "misfire", "o2", HOT_IDLE, UP },
+  { "engine-worn", "engine_speed", HOT_IDLE, DOWN },
+  { "exhaust-leak", "o2", HOT_IDLE, UP },
+  { "exhaust-leak", "co", HOT_IDLE, DOWN },
+  { "exhaust-leak", "lambda", HOT_IDLE, STAYS },
 };
 
 static const struct fault_catalogue *
@@ -274,6 +334,34 @@ check_row (const struct row *row, const struct vehicle *vehicle)
   g_test_message ("%-14s %-26s %-32s %d %+.4f", vehicle->key, row->fault, row->value, (int) row->when, change);
 }
 
+/* The same in time; what jumps (a switch) may do so at any severity, but not back. */
+static void
+check_run_row (const struct run_row *row, const struct vehicle *vehicle)
+{
+  const struct fault *fault = fault_catalogue_find (catalogue (), row->fault);
+  double healthy = procedure_value (row->procedure, &vehicle->car, row->value), before = 0, change = 0;
+  double scale = fmax (fabs (healthy), g_str_has_suffix (row->value, "pressure") ? 1e5 : 1e-9); /* below 1 bar: bar */
+
+  double back = row->procedure == THROTTLE ? 0.05 : 0.01; /* a plate that hunts starts from a phase of its own */
+
+  g_assert_nonnull (fault);
+  for (int i = 1; i <= RUN_STEPS; i++) {
+    struct car car = vehicle->car;
+    g_assert_true (fault_apply (&car, fault, (double) i / RUN_STEPS, AFFLICTED));
+    change = (procedure_value (row->procedure, &car, row->value) - healthy) / scale;
+    if (row->direction == STAYS && !(fabs (change) <= SAME))
+      g_test_fail_printf ("%s: %s moves %s by %g", vehicle->key, row->fault, row->value, change);
+    if (row->direction != STAYS && !((change - before) * row->direction >= -back))
+      g_test_fail_printf ("%s: %s: %s turns back at severity %g: %g after %g", vehicle->key, row->fault, row->value,
+                          (double) i / RUN_STEPS, change, before);
+    before = change;
+  }
+  if (row->direction != STAYS && !(change * row->direction >= LEAST_EFFECT))
+    g_test_fail_printf ("%s: %s should move %s %s, but moves it by %g", vehicle->key, row->fault, row->value,
+                        row->direction == UP ? "up" : "down", change);
+  g_test_message ("%-14s %-26s %-32s %g %+.4f", vehicle->key, row->fault, row->value, healthy, change);
+}
+
 /* What moves the control pressure through the load diaphragm has no hold on a car without a load stage. */
 static gboolean
 is_of_load_stage (const struct row *row)
@@ -292,6 +380,9 @@ test_directions (gconstpointer data)
     for (struct vehicle **vehicle = cars (); strcmp (rows[i].fault, fault) == 0 && *vehicle; vehicle++)
       if (!is_of_load_stage (&rows[i]) || (*vehicle)->car.control.load_spring_rate > 0)
         check_row (&rows[i], *vehicle);
+  for (gsize i = 0; i < G_N_ELEMENTS (run_rows); i++)
+    for (struct vehicle **vehicle = cars (); strcmp (run_rows[i].fault, fault) == 0 && *vehicle; vehicle++)
+      check_run_row (&run_rows[i], *vehicle);
 }
 
 /* Every fault stands in the table with something that it moves, and the table names no other. */
@@ -303,11 +394,16 @@ test_complete (void)
     for (gsize j = 0; j < G_N_ELEMENTS (rows); j++)
       if (strcmp (rows[j].fault, catalogue ()->fault[i].key) == 0 && rows[j].direction != STAYS)
         moved = TRUE;
+    for (gsize j = 0; j < G_N_ELEMENTS (run_rows); j++)
+      if (strcmp (run_rows[j].fault, catalogue ()->fault[i].key) == 0 && run_rows[j].direction != STAYS)
+        moved = TRUE;
     if (!moved)
       g_test_fail_printf ("no row for the fault “%s”", catalogue ()->fault[i].key);
   }
   for (gsize j = 0; j < G_N_ELEMENTS (rows); j++)
     g_assert_nonnull (fault_catalogue_find (catalogue (), rows[j].fault));
+  for (gsize j = 0; j < G_N_ELEMENTS (run_rows); j++)
+    g_assert_nonnull (fault_catalogue_find (catalogue (), run_rows[j].fault));
 }
 
 int

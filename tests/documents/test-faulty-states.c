@@ -2,12 +2,14 @@
 #include "fault-document.h"
 #include "parameter.h"
 #include "solve.h"
+#include "transient.h"
 #include "vehicle-document.h"
 
 #include <math.h>
 #include <string.h>
 
 #define STATES 100000
+#define RUNS 300
 #define AT_ONCE_MAX 6
 
 static const struct fault_catalogue *catalogue;
@@ -144,6 +146,65 @@ test_random (void)
   g_assert_cmpint (too_much, <, STATES / 1000);
 }
 
+static void
+check_machine (const struct machine *machine, const struct vehicle *vehicle, const struct fault_dose *doses, int count,
+               enum machine_outcome outcome)
+{
+  struct machine_state state;
+  gboolean good = outcome == MACHINE_DONE || outcome == MACHINE_SLOW;
+
+  machine_get_state (machine, &state);
+  for (int i = 0; i < machine_value_count; i++)
+    good &= isfinite (machine_value_get (&state, &machine_values[i]));
+  for (int i = 0; i < state_value_count; i++)
+    good &= isfinite (state_value_get (&state.metering, &state_values[i]));
+  good &= state.metering.plate_lift >= machine_car (machine)->sensor.rest_height - 1e-6
+          && state.metering.plate_lift <= machine_car (machine)->sensor.top_stop + 1e-6;
+  good &= state.engine_speed >= -1e-9 && state.vapour_volume >= -1e-12 && state.metering.fuel_volume_flow >= 0
+          && isfinite (state.gases.co) && isfinite (state.gases.hc) && isfinite (state.gas_lambda);
+  if (!good) {
+    g_test_message ("%s at %g s: %s; speed %g, vapour %g m3, fuel %g", vehicle->key, state.time,
+                    machine_outcome_text (outcome), state.engine_speed, state.vapour_volume,
+                    state.metering.fuel_volume_flow);
+    tell (vehicle, doses, count, &state.metering);
+  }
+}
+
+/* Cranked, idled, driven, stopped with several faults: whatever happens, it is a state. */
+static void
+test_runs (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (22);
+  static const struct machine_inputs drive[] = {
+    { .key = true, .crank = true },
+    { .key = true },
+    { .key = true, .throttle = 0.4, .throttle_time = 0.1, .load = 60 },
+    { .key = true },
+    { .key = false },
+  };
+  static const double until[] = { 4, 40, 50, 60, 600 };
+
+  for (int n = 0; n < RUNS; n++) {
+    const struct vehicle *vehicle = cars[n % car_count];
+    struct fault_dose doses[AT_ONCE_MAX];
+    int count = draw_doses (random, &vehicle->car, doses);
+    struct machine_start start;
+    struct machine *machine;
+    struct car car;
+
+    machine_start_usual (&start);
+    start.weather = draw_conditions (random, &vehicle->car);
+    g_assert_true (faults_apply (&vehicle->car, doses, count, &car, NULL));
+    machine = machine_new (&car, &start);
+    g_assert_nonnull (machine);
+    for (gsize i = 0; i < G_N_ELEMENTS (drive); i++) {
+      machine_set_inputs (machine, &drive[i]);
+      check_machine (machine, vehicle, doses, count, machine_advance (machine, until[i]));
+    }
+    machine_free (machine);
+  }
+}
+
 /* The order of the faults does not matter, to the last bit; nor does a fault of severity 0. */
 static void
 test_order (void)
@@ -232,5 +293,6 @@ main (int argc, char **argv)
   g_test_add_func ("/documents/faulty-states/monotone", test_monotone);
   g_test_add_func ("/documents/faulty-states/order", test_order);
   g_test_add_func ("/documents/faulty-states/random", test_random);
+  g_test_add_func ("/documents/faulty-states/runs", test_runs);
   return g_test_run ();
 }
