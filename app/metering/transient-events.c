@@ -2,6 +2,7 @@
 #include "store.h"
 
 #define CORNER_BAND 500.0 /* Pa: so far back before a corner counts as left, that resting on it makes no events */
+#define STOP_BAND 1e-8 /* m: a plate let go on its stop begins inside of it, or falling back it would pass unseen */
 #define STALL_SPEED 3.0 /* rad/s: an engine without starter that turns slower stands */
 
 static double
@@ -10,7 +11,7 @@ rest_root (const struct model *m, const double *y, const struct flows *f)
   const struct air_sensor *sensor = &m->car.sensor;
 
   if (m->now.plate == PLATE_FREE)
-    return y[PLATE_LIFT] - sensor->rest_height;
+    return y[PLATE_LIFT] - sensor->rest_height + STOP_BAND;
   return m->now.plate == PLATE_ON_REST ? f->static_force - sensor->friction : 1;
 }
 
@@ -20,7 +21,7 @@ buffer_root (const struct model *m, const double *y, const struct flows *f)
   const struct air_sensor *sensor = &m->car.sensor;
 
   if (m->now.plate == PLATE_FREE)
-    return sensor->top_stop - y[PLATE_LIFT];
+    return sensor->top_stop - y[PLATE_LIFT] + STOP_BAND;
   return m->now.plate == PLATE_ON_BUFFER ? -f->static_force - sensor->friction : 1;
 }
 
