@@ -176,12 +176,14 @@ opening_in_balance (const struct cylinder *c, double most, double guess, struct 
     *r = defect_at (c, opening);
     if (fabs (r->value) <= FLOW_TOLERANCE * r->flow)
       break;
-    next = bracket_next (&bracket, opening, r->value, r->slope);
     /* The curve bends over the opening and over what uses up the pressures that are left at slot and seat */
     bend = fmin (opening, fmin (r->root * r->root / (c->softness - c->line * r->flow_by_opening),
                                 c->drop / c->softness - opening));
-    if (fabs (next - opening) <= fmax (SMALL_STEP * bend, 1e-16 * opening))
-      return next;
+    if (fabs (r->value / r->slope) <= fmax (SMALL_STEP * bend, 1e-16 * opening))
+      return fmin (fmax (opening - r->value / r->slope, bracket.low), bracket.high);
+    next = bracket_next (&bracket, opening, r->value, r->slope);
+    if (next == opening)
+      break;
     opening = next;
   }
   return opening;

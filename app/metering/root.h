@@ -26,7 +26,7 @@ bracket_next (struct bracket *bracket, double x, double f, double slope)
   else
     bracket->low = x;
   bracket->steps++;
-  if (!(next > bracket->low && next < bracket->high)
+  if (!(next >= bracket->low && next <= bracket->high) /* a step of nothing is an end */
       || (bracket->steps > ROOT_NEWTON_STEPS && fabs (next - x) > 0.5 * bracket->last))
     next = 0.5 * (bracket->low + bracket->high);
   bracket->last = fabs (next - x);

@@ -16,10 +16,10 @@
 #define PI 3.14159265358979323846
 #define RESIDUAL_MOST 1e-9      /* what a solution must keep; reached is 1e-12 and better */
 #define FLOW_TOLERANCE 1e-12    /* of the pump's delivery: fuel in against fuel out */
-#define PRESSURE_STEP 1e-10     /* Pa, a few units in the last place */
 #define CHOKING_SHARE 0.5       /* of ambient pressure: no plate drop beyond it is computed */
-#define STALLED 1e-4         /* of its free delivery: a pump against shut valves, whose flow is rounding */
+#define STALLED 1e-2         /* of its free delivery: a pump almost against shut valves, whose flow is rounding */
 #define SCAN_POINTS 16
+#define CREST_STEPS 16        /* of the golden section towards a crest between two scanned points */
 
 /* -- the control circuit and the return ------------------------------------------------------------------------- */
 
@@ -169,7 +169,7 @@ root_between (const struct problem *p, struct trial *t, double low, double high,
     if (fabs (defect) <= FLOW_TOLERANCE * t->pump_flow || bracket.steps >= ROOT_STEPS_MAX)
       return;
     next = bracket_next (&bracket, pressure, defect, slope);
-    if (fabs (next - pressure) <= PRESSURE_STEP)
+    if (fabs (next - pressure) <= DBL_EPSILON * pressure)
       return; /* two neighbouring numbers bracket the root: no better one exists */
     pressure = next;
   }
@@ -209,36 +209,88 @@ lower_root_possible (const struct problem *p, const struct trial *root)
   return drop <= 0 || sensor_flow (sensor, &p->air, lift, drop, NULL, NULL) < p->conditions->air_flow;
 }
 
-/* Where control pressure hangs on system pressure there can be three roots; the one that start-up reaches is the lowest.
- * Scans up to a root found and takes the first change of sign. */
-static void
-lowest_root (const struct problem *p, struct trial *t)
+/* Pressures to look at on the way up to a root: even steps, where the cylinders begin to inject and where their valves begin
+ * to hold the drop, where regulators open. Sorted; returns their number. */
+static int
+scan_points (const struct problem *p, const struct trial *t, double points[])
 {
-  const struct car *car = p->car;
-  double top = t->system_pressure, points[SCAN_POINTS + CYLINDERS_MAX + 3];
-  double low = 0, slope;
+  const struct fuel_distributor *d = &p->car->distributor;
   int count = 0;
 
   for (int i = 1; i <= SCAN_POINTS; i++)
-    points[count++] = top * i / (SCAN_POINTS + 1);
-  for (int i = 0; i < car->cylinders; i++)
-    points[count++] = car->distributor.nozzle_opening[i];
+    points[count++] = t->system_pressure * i / (SCAN_POINTS + 1);
+  for (int i = 0; i < p->car->cylinders; i++) {
+    points[count++] = d->nozzle_opening[i];
+    points[count++] = d->nozzle_opening[i] + d->nozzle_rate[i] * t->cylinder[i].flow + 1.2 * d->valve_drop[i];
+  }
   points[count++] = t->base_pressure;
-  points[count++] = car->supply.regulator_opening;
+  points[count++] = p->car->supply.regulator_opening;
   for (int i = 1; i < count; i++) /* insertion sort: a handful */
     for (int j = i; j > 0 && points[j] < points[j - 1]; j--) {
       double swap = points[j];
       points[j] = points[j - 1];
       points[j - 1] = swap;
     }
+  return count;
+}
+
+/* Whether the surplus, under 0 at both ends, crests above 0 between low and high: then *at. Golden section. */
+static bool
+crests (const struct problem *p, struct trial *t, double low, double high, double *at)
+{
+  const double golden = 0.61803398874989485;
+  double left = high - golden * (high - low), right = low + golden * (high - low), slope;
+  double at_left = try_pressure (p, t, left, &slope), at_right = try_pressure (p, t, right, &slope);
+
+  for (int i = 0; i < CREST_STEPS && at_left <= 0 && at_right <= 0; i++)
+    if (at_left > at_right) {
+      high = right;
+      right = left;
+      at_right = at_left;
+      left = high - golden * (high - low);
+      at_left = try_pressure (p, t, left, &slope);
+    } else {
+      low = left;
+      left = right;
+      at_left = at_right;
+      right = low + golden * (high - low);
+      at_right = try_pressure (p, t, right, &slope);
+    }
+  *at = at_left > 0 ? left : right;
+  return at_left > 0 || at_right > 0;
+}
+
+/* Where control pressure hangs on system pressure there can be three roots; the one that start-up reaches is the lowest.
+ * Scans up to a root found and takes the first change of sign, looking closer where the surplus has a crest. */
+static void
+lowest_root (const struct problem *p, struct trial *t)
+{
+  double top = t->system_pressure, points[SCAN_POINTS + 2 * CYLINDERS_MAX + 2], slope, at;
+  double before = 0, here = 0, before_surplus = -INFINITY, here_surplus = -INFINITY; /* the last two, under 0 */
+  int count = scan_points (p, t, points);
+
   for (int i = 0; i < count && points[i] < top; i++) {
-    if (try_pressure (p, t, points[i], &slope) > 0) {
-      root_between (p, t, low, points[i], 0.5 * (low + points[i]));
+    double surplus;
+
+    if (points[i] <= here)
+      continue;
+    surplus = try_pressure (p, t, points[i], &slope);
+
+    if (surplus <= 0 && here_surplus > before_surplus && here_surplus > surplus
+        && crests (p, t, before, points[i], &at)) {
+      root_between (p, t, before, at, 0.5 * (before + at));
       return;
     }
-    low = points[i];
+    if (surplus > 0) {
+      root_between (p, t, here, points[i], 0.5 * (here + points[i]));
+      return;
+    }
+    before = here;
+    before_surplus = here_surplus;
+    here = points[i];
+    here_surplus = surplus;
   }
-  root_between (p, t, low, top * (1 + 1e-9) + 1, top);
+  root_between (p, t, here, top * (1 + 1e-9) + 1, top);
 }
 
 /* A first guess of the system pressure: relief open, the fuel guessed. */

@@ -214,7 +214,7 @@ odd_control (struct draw *draw, struct car *car)
 void
 draw_car (struct draw *draw, bool wild, struct car *car)
 {
-  double spread = wild ? (double[]) { 0.03, 0.2, 0.7 }[(int) draw_between (draw, 0, 3)] : 0.03;
+  double spread = wild ? (double[]) { 0.03, 0.2, 0.7 }[(int) draw_between (draw, 0, 3)] : 0.025;
 
   *car = *demo_cars[(int) draw_between (draw, 0, DEMO_CARS)].car;
   if (wild)

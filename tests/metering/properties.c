@@ -115,9 +115,9 @@ sane (const struct state *state)
 static void
 try_fuel_balance (const struct car *car, const struct conditions *conditions, const struct state *state)
 {
-  /* A pump stalled against shut valves delivers what rounding leaves: 1e-4 of its free delivery is the floor */
+  /* A pump stalled against shut valves delivers what rounding leaves: 1e-2 of its free delivery is the floor */
   double free = car->supply.pump_flow + car->supply.pump_slip * car->supply.pump_pressure;
-  double sum = 0, defect = 0, most = fmax (fmax (state->pump_flow, state->fuel_volume_flow), 1e-4 * free);
+  double sum = 0, defect = 0, most = fmax (fmax (state->pump_flow, state->fuel_volume_flow), 1e-2 * free);
 
   for (int i = 0; i < state->cylinders; i++)
     sum += state->cylinder[i].flow;
@@ -168,6 +168,8 @@ try_lowest_root (const struct car *car, const struct conditions *conditions, con
     return;
   if (!(state->regime & REGIME_RELIEF_SHUT) && now % 20 != 0)
     return;
+  if (fabs (surplus (car, *conditions, state->system_pressure)) > 1e-6 * state->pump_flow)
+    return; /* a return that snaps: its other branch answers here */
   for (int i = 1; i < points; i++)
     worst = fmax (worst, surplus (car, *conditions, state->system_pressure * i / points) / state->pump_flow);
   judge (LOWEST_ROOT, worst <= 1e-9, worst);
