@@ -10,51 +10,74 @@ warmup_outline (STILL_ARGUMENTS)
 }
 
 static void
-housing (cairo_t *cr, const struct plan *plan)
+line_to (cairo_t *cr, const struct plan *plan, double x, double y)
 {
-  const struct warmup_plan *w = &plan->regulator;
-  double split = w->lower_stop + 10;
-
-  pen_rectangle (cr, &plan->warmup, 0, split, w->width, w->seat_y);
-  /* the hollow, wound the other way */
-  pen_move (cr, &plan->warmup, 5, split);
-  pen_line (cr, &plan->warmup, 5, w->seat_y - 4);
-  pen_line (cr, &plan->warmup, w->seat_x - 13, w->seat_y);
-  pen_line (cr, &plan->warmup, w->seat_x + 13, w->seat_y);
-  pen_line (cr, &plan->warmup, w->seat_x + 16, w->seat_y - 4);
-  pen_line (cr, &plan->warmup, w->width - 5, w->seat_y - 4);
-  pen_line (cr, &plan->warmup, w->width - 5, split);
-  cairo_close_path (cr);
+  pen_line (cr, &plan->warmup, x, y);
 }
 
-/* Two pads on the cover's floor that the load diaphragm comes down on. */
+/* The hollow's wall above the split, from the right side of the frame's millimetres over the top to the left. */
 static void
-lower_stops (cairo_t *cr, const struct plan *plan)
+upper_hollow (cairo_t *cr, const struct plan *plan)
 {
   const struct warmup_plan *w = &plan->regulator;
 
-  for (int side = 1; side >= -1; side -= 2) {
-    pen_line (cr, &plan->warmup, w->seat_x + (side > 0 ? 10 : -5), 5);
-    pen_line (cr, &plan->warmup, w->seat_x + (side > 0 ? 10 : -5), w->lower_stop - 2);
-    pen_line (cr, &plan->warmup, w->seat_x + (side > 0 ? 5 : -10), w->lower_stop - 2);
-    pen_line (cr, &plan->warmup, w->seat_x + (side > 0 ? 5 : -10), 5);
+  line_to (cr, plan, 5, w->rim);
+  line_to (cr, plan, 5, w->seat_y - 4);
+  line_to (cr, plan, w->seat_x - 13, w->seat_y);
+  line_to (cr, plan, w->seat_x + 13, w->seat_y);
+  line_to (cr, plan, w->seat_x + 16, w->seat_y - 4);
+  line_to (cr, plan, w->width - 5, w->seat_y - 4);
+  line_to (cr, plan, w->width - 5, w->rim);
+}
+
+/* Below the split, back again; with a load stage two pads that its diaphragm comes down on. */
+static void
+lower_hollow (cairo_t *cr, const struct plan *plan)
+{
+  const struct warmup_plan *w = &plan->regulator;
+
+  line_to (cr, plan, w->width - 5, w->rim);
+  line_to (cr, plan, w->width - 5, 5);
+  for (int side = 1; side >= -1 && w->load_stage; side -= 2) {
+    double far = w->seat_x + (side > 0 ? 10 : -5), near = w->seat_x + (side > 0 ? 5 : -10);
+    line_to (cr, plan, far, 5);
+    line_to (cr, plan, far, w->lower_stop - 2);
+    line_to (cr, plan, near, w->lower_stop - 2);
+    line_to (cr, plan, near, 5);
   }
+  line_to (cr, plan, 5, 5);
+  line_to (cr, plan, 5, w->rim);
 }
 
+/* Housing, cover and top: hatched one by one, then outlined without a line across the hollow. */
 static void
-bottom_cover (cairo_t *cr, const struct plan *plan)
+castings (cairo_t *cr, const struct scene *scene, const struct plan *plan)
 {
   const struct warmup_plan *w = &plan->regulator;
-  double split = w->lower_stop + 10;
+  const struct frame *f = &plan->warmup;
 
-  pen_rectangle (cr, &plan->warmup, 0, 0, w->width, split);
-  pen_move (cr, &plan->warmup, 5, split);
-  pen_line (cr, &plan->warmup, w->width - 5, split);
-  pen_line (cr, &plan->warmup, w->width - 5, 5);
-  if (w->load_stage)
-    lower_stops (cr, plan);
-  pen_line (cr, &plan->warmup, 5, 5);
+  pen_rectangle (cr, f, 0, w->rim, w->width, w->seat_y);
+  cairo_new_sub_path (cr);
+  upper_hollow (cr, plan);
   cairo_close_path (cr);
+  pen_hatch (cr, scene, plan, HATCH_RISING);
+  pen_rectangle (cr, f, 0, 0, w->width, w->rim);
+  cairo_new_sub_path (cr);
+  lower_hollow (cr, plan);
+  cairo_close_path (cr);
+  pen_hatch (cr, scene, plan, HATCH_FALLING);
+  pen_rectangle (cr, f, 0, 0, w->width, w->seat_y);
+  cairo_new_sub_path (cr);
+  upper_hollow (cr, plan);
+  lower_hollow (cr, plan);
+  cairo_close_path (cr);
+  for (int side = 0; side < 2; side++) {
+    pen_move (cr, f, side ? w->width - 5 : 0, w->rim);
+    pen_line (cr, f, side ? w->width : 5, w->rim);
+  }
+  pen_stroke (cr, scene, plan, WEIGHT_CUT);
+  pen_rectangle (cr, f, 0, w->seat_y, w->width, w->height);
+  pen_cut (cr, scene, plan, HATCH_FALLING);
 }
 
 static void
@@ -65,17 +88,33 @@ ground (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   cairo_fill (cr);
 }
 
-/* Upper stop of the load diaphragm: a ring on the wall. */
+/* Hole in the cover: the air's pressure under the load diaphragm. */
+static void
+vent (cairo_t *cr, const struct scene *scene, const struct plan *plan)
+{
+  const struct warmup_plan *w = &plan->regulator;
+
+  pen_rectangle (cr, &plan->warmup, w->seat_x - 1.5, -0.5, w->seat_x + 1.5, 5.5);
+  pen_ink (cr, scene_palette (scene->theme)->paper);
+  cairo_fill (cr);
+  for (int side = -1; side <= 1; side += 2) {
+    pen_move (cr, &plan->warmup, w->seat_x + side * 1.5, 0);
+    pen_line (cr, &plan->warmup, w->seat_x + side * 1.5, 5);
+  }
+  pen_stroke (cr, scene, plan, WEIGHT_CUT);
+}
+
+/* Upper stop of the load diaphragm: a plate with a hole for the spring. */
 static void
 stops (cairo_t *cr, const struct scene *scene, const struct plan *plan)
 {
   const struct warmup_plan *w = &plan->regulator;
   double y = w->lower_stop + 2 + w->load_travel * w->load_factor;
 
-  pen_rectangle (cr, &plan->warmup, 5, y, w->seat_x - 11, y + 4);
-  pen_cut (cr, scene, plan, HATCH_RISING);
-  pen_rectangle (cr, &plan->warmup, w->seat_x + 11, y, w->seat_x + 17, y + 4);
-  pen_cut (cr, scene, plan, HATCH_RISING);
+  pen_rectangle (cr, &plan->warmup, 5, y, w->seat_x - 11, y + 2.4);
+  pen_cut (cr, scene, plan, HATCH_FALLING_FINE);
+  pen_rectangle (cr, &plan->warmup, w->seat_x + 11, y, w->width - 5, y + 2.4);
+  pen_cut (cr, scene, plan, HATCH_FALLING_FINE);
 }
 
 void
@@ -85,23 +124,17 @@ warmup_draw_still (STILL_ARGUMENTS)
   const struct frame *f = &plan->warmup;
 
   ground (cr, scene, plan);
-  housing (cr, plan);
-  pen_cut (cr, scene, plan, HATCH_RISING);
-  bottom_cover (cr, plan);
-  pen_cut (cr, scene, plan, HATCH_FALLING);
-  pen_rectangle (cr, f, 0, w->seat_y, w->width, w->height);
-  pen_cut (cr, scene, plan, HATCH_FALLING);
+  castings (cr, scene, plan);
   if (w->load_stage)
     stops (cr, scene, plan);
   /* bracket of the inner spring, behind the cut */
   pen_rectangle (cr, f, w->seat_x - 6, w->inner_seat_y - 1.5, w->width - 5, w->inner_seat_y);
   pen_body (cr, scene, plan, scene_palette (scene->theme)->metal, WEIGHT_EDGE);
-  /* vacuum connection and vent */
-  pen_rectangle (cr, f, w->width - 6, w->vacuum_y - 2, w->width + 8, w->vacuum_y + 2);
-  pen_body (cr, scene, plan, scene_palette (scene->theme)->paper, WEIGHT_EDGE);
-  pen_rectangle (cr, f, w->seat_x - 1.5, -0.5, w->seat_x + 1.5, 5.5);
-  pen_ink (cr, scene_palette (scene->theme)->paper);
-  cairo_fill (cr);
+  if (w->load_stage) {
+    pen_rectangle (cr, f, w->width - 6, w->vacuum_y - 2, w->width + 8, w->vacuum_y + 2);
+    pen_body (cr, scene, plan, scene_palette (scene->theme)->paper, WEIGHT_EDGE);
+  }
+  vent (cr, scene, plan);
   /* clamp of the strip with the heater's terminal */
   pen_rectangle (cr, f, w->clamp_x, w->strip_y - 4, w->width - 5, w->strip_y + 3.5);
   pen_cut (cr, scene, plan, HATCH_FALLING_FINE);
@@ -226,14 +259,14 @@ load_path (cairo_t *cr, const struct plan *plan, const struct pose *pose)
 {
   const struct warmup_plan *w = &plan->regulator;
   const struct frame *f = &plan->warmup;
-  double split = w->lower_stop + 10, x = w->seat_x, y = pose->load - 1;
+  double rim = w->rim, x = w->seat_x, y = pose->load - 1;
 
-  pen_move (cr, f, 2.5, split);
-  pen_line (cr, f, 5, split);
-  cairo_curve_to (cr, PX (f, 8), PY (f, split), PX (f, x - 14), PY (f, y), PX (f, x - 10), PY (f, y));
+  pen_move (cr, f, 2.5, rim);
+  pen_line (cr, f, 5, rim);
+  cairo_curve_to (cr, PX (f, 8), PY (f, rim), PX (f, x - 14), PY (f, y), PX (f, x - 10), PY (f, y));
   pen_line (cr, f, x + 10, y);
-  cairo_curve_to (cr, PX (f, x + 18), PY (f, y), PX (f, w->width - 18), PY (f, split), PX (f, w->width - 5), PY (f, split));
-  pen_line (cr, f, w->width - 2.5, split);
+  cairo_curve_to (cr, PX (f, x + 18), PY (f, y), PX (f, w->width - 18), PY (f, rim), PX (f, w->width - 5), PY (f, rim));
+  pen_line (cr, f, w->width - 2.5, rim);
 }
 
 void

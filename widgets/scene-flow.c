@@ -100,40 +100,86 @@ line_flow (const struct scene *scene, enum line line)
   }
 }
 
-/* Dots along a route; the phase moves them by one spacing, so a wider spacing is a faster flow. */
-static void
-dots (cairo_t *cr, const struct route *route, double spacing, double first, double radius)
+static double
+route_length (const struct route *route)
 {
-  double next = first;
+  double length = 0;
+
+  for (int i = 1; i < route->count; i++)
+    length += hypot (route->point[i][0] - route->point[i - 1][0], route->point[i][1] - route->point[i - 1][1]);
+  return length;
+}
+
+/* Dots along a route, but not in the unions at its ends; the phase moves them by one spacing, so a wider spacing is a
+ * faster flow. */
+static void
+dots (cairo_t *cr, const struct route *route, double spacing, double first, double radius, double ends)
+{
+  double next = first, done = 0, whole = route_length (route);
 
   for (int i = 1; i < route->count; i++) {
     double x1 = route->point[i - 1][0], y1 = route->point[i - 1][1];
     double length = hypot (route->point[i][0] - x1, route->point[i][1] - y1);
     for (; next < length; next += spacing) {
       double part = next / length;
+      if (done + next < ends || done + next > whole - ends)
+        continue;
       cairo_new_sub_path (cr);
       cairo_arc (cr, x1 + part * (route->point[i][0] - x1), y1 + part * (route->point[i][1] - y1), radius, 0, 6.2832);
     }
     next -= length;
+    done += length;
   }
+}
+
+/* How fuel crosses the distributor on one side: lower chamber, port, waist, slot, upper chamber, seat. */
+static void
+metering_route (const struct plan *plan, int side, struct route *route)
+{
+  const struct distributor_plan *d = &plan->distributor;
+  const struct frame *f = &plan->section;
+  double waist = 0.72 * d->plunger_radius, edge = d->chamber_x - d->chamber_radius, slot = d->slot_bottom + 2.5;
+  const double points[][2] = { { edge + 5, d->ring }, { edge + 4, d->diaphragm - 3.5 }, { waist, d->diaphragm - 3.5 },
+                               { waist, d->slot_bottom + 0.6 }, { d->barrel_radius - 2, slot }, { edge + 2.5, slot },
+                               { d->chamber_x - 5, d->diaphragm + 1.6 }, { d->chamber_x, d->diaphragm + 0.6 } };
+
+  route->count = 0;
+  for (unsigned i = 0; i < sizeof points / sizeof points[0]; i++, route->count++) {
+    route->point[i][0] = PX (f, d->x + side * points[i][0]);
+    route->point[i][1] = PY (f, points[i][1]);
+  }
+}
+
+static void
+marks (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct route *route, double flow,
+       double pressure, double ends)
+{
+  double spacing = (9 + 16 * sqrt (fmin (1, flow * 3.6e6 / 120))) * plan->unit;
+  double radius = 0.36 * plan->section.scale;
+
+  if (!(flow > 1e-12))
+    return;
+  dots (cr, route, spacing, scene->phase * spacing, radius, ends * plan->section.scale);
+  if (scene->layers & LAYER_PRESSURES && pressure / pressure_scale_end (scene->car) < 0.5)
+    cairo_set_source_rgb (cr, 1, 1, 1);
+  else
+    pen_ink (cr, (struct ink) { 0.1, 0.1, 0.12 });
+  cairo_fill (cr);
 }
 
 void
 fuel_marks_draw (MOVING_ARGUMENTS)
 {
-  for (int i = 0; i < LINES; i++) {
-    double flow = line_flow (scene, (enum line) i), share = line_pressure (scene, (enum line) i) / pressure_scale_end (scene->car);
-    double spacing = (9 + 16 * sqrt (fmin (1, flow * 3.6e6 / 120))) * plan->unit;
-    struct route route;
+  struct route route;
 
-    if (!(flow > 1e-12))
-      continue;
+  for (int i = 0; i < LINES; i++) {
     line_route (scene, plan, (enum line) i, &route);
-    dots (cr, &route, spacing, scene->phase * spacing, 0.36 * plan->section.scale);
-    if (scene->layers & LAYER_PRESSURES && share < 0.5)
-      cairo_set_source_rgb (cr, 1, 1, 1);
-    else
-      pen_ink (cr, (struct ink) { 0.1, 0.1, 0.12 });
-    cairo_fill (cr);
+    marks (cr, scene, plan, &route, line_flow (scene, (enum line) i), line_pressure (scene, (enum line) i),
+           i == LINE_RETURN ? 0 : 3.4);
+  }
+  for (int side = -1; side <= 1; side += 2) {
+    metering_route (plan, side, &route);
+    marks (cr, scene, plan, &route, scene->state->cylinder[valve_cylinder (scene, side)].flow,
+           scene->state->system_pressure, 0);
   }
 }

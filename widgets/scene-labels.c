@@ -197,8 +197,8 @@ warmup_labels (const struct scene *scene, const struct plan *plan, struct labels
 
   bimetal_label (scene, plan, labels);
   if (w->load_stage) {
-    label = add (labels, _("Load diaphragm"), f, w->width - 14, w->lower_stop + 9.5);
-    put (label, f, w->width + 4, w->lower_stop + 19, 1, LEADER_RIGHT);
+    label = add (labels, _("Load diaphragm"), f, w->width - 9, w->rim);
+    put (label, f, w->width + 4, w->rim + 4.8, 1, LEADER_RIGHT);
     text_measure (scene, QUANTITY_LENGTH, scene->state->load_position, a);
     text_ratio (w->load_factor, b);
     SAY (label, 0, _("up %s, drawn %s"), a, b);
@@ -209,7 +209,7 @@ warmup_labels (const struct scene *scene, const struct plan *plan, struct labels
     }
   }
   label = add (labels, _("Warm-up regulator"), f, w->width - 2.5, 3);
-  put (label, f, w->width + 4, 5.5, 1, LEADER_RIGHT);
+  put (label, f, w->width + 4, 5.8, 1, LEADER_RIGHT);
 }
 
 static void

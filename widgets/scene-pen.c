@@ -100,11 +100,10 @@ hatch_lines (cairo_t *cr, double spacing, bool rising)
 }
 
 void
-pen_cut (cairo_t *cr, const struct scene *scene, const struct plan *plan, enum hatch hatch)
+pen_hatch (cairo_t *cr, const struct scene *scene, const struct plan *plan, enum hatch hatch)
 {
   const struct palette *palette = scene_palette (scene->theme);
   bool fine = hatch == HATCH_RISING_FINE || hatch == HATCH_FALLING_FINE;
-  cairo_path_t *outline = cairo_copy_path (cr);
 
   cairo_save (cr);
   cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD); /* a contour inside another is a hollow */
@@ -113,6 +112,14 @@ pen_cut (cairo_t *cr, const struct scene *scene, const struct plan *plan, enum h
   hatch_lines (cr, (fine ? 5.5 : 9.5) * fmax (plan->unit, 0.7), hatch == HATCH_RISING || hatch == HATCH_RISING_FINE);
   pen_stroke (cr, scene, plan, WEIGHT_THIN);
   cairo_restore (cr);
+}
+
+void
+pen_cut (cairo_t *cr, const struct scene *scene, const struct plan *plan, enum hatch hatch)
+{
+  cairo_path_t *outline = cairo_copy_path (cr);
+
+  pen_hatch (cr, scene, plan, hatch);
   cairo_append_path (cr, outline);
   cairo_path_destroy (outline);
   pen_stroke (cr, scene, plan, WEIGHT_CUT);

@@ -33,6 +33,8 @@ void pen_polygon (cairo_t *cr, const struct frame *frame, const double (*points)
  * up. Neighbours take another direction or spacing. */
 enum hatch { HATCH_RISING, HATCH_FALLING, HATCH_RISING_FINE, HATCH_FALLING_FINE };
 void pen_cut (cairo_t *cr, const struct scene *scene, const struct plan *plan, enum hatch hatch);
+/* The same without the outline. */
+void pen_hatch (cairo_t *cr, const struct scene *scene, const struct plan *plan, enum hatch hatch);
 /* Fills the present path with an ink and strokes it as a visible edge. */
 void pen_body (cairo_t *cr, const struct scene *scene, const struct plan *plan, struct ink ink, enum weight weight);
 /* Parts that touch, as one outline: strokes wide, then fills over what lies inside. */

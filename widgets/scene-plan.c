@@ -170,6 +170,7 @@ plan_regulator (const struct car *car, struct warmup_plan *plan)
   plan->load_travel = fmin (control->load_travel * MM, 10);
   plan->load_factor = rounded_down (6 / fmax (plan->load_travel, 0.1));
   plan->lower_stop = 14;
+  plan->rim = plan->lower_stop + 0.5 * plan->load_travel * plan->load_factor - 1;
   plan->inner_seat_y = 36;
   plan->vacuum_y = 46;
   plan->return_x = plan->width - 12;

@@ -58,6 +58,7 @@ struct warmup_plan {
   double strip_length, strip_thickness;
   double strip_factor;
   double lower_stop, load_travel; /* load diaphragm */
+  double rim;                /* where it is clamped, half way of its travel; the cover is split there */
   double load_factor;
   double inner_seat_y;       /* fixed seat of the inner spring */
   double return_x;           /* bore of the return, up to the top */
