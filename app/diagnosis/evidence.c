@@ -7,6 +7,10 @@
 #define ROOT_2 1.4142135623730951
 #define FLOOR_SHARE 0.1  /* of the usual uncertainty: no reading is surer, whatever was typed */
 #define WIDE_SHARE 10.0  /* a wrong reading lies within some ten usual uncertainties or where a fault would put it */
+#define ODDS_MOST 600.0   /* e^600 is still a number */
+#define LEFT_OUT 1e9      /* times its variance */
+#define WRONG_MOST 4      /* readings left out in a row */
+#define GOES_ON 1.0       /* odds of a wrong reading from which a further one is looked for */
 #define COMMON_LIFT 0.3  /* the mean of the cylinders says nothing: wide against every deviation */
 
 const struct diagnosis_options diagnosis_usual = {
@@ -222,29 +226,60 @@ log_limits (struct evidence *e, const struct prediction *prediction, const struc
   return sum;
 }
 
-/* No reading wrong, or exactly one of them, whichever. */
+/* Odds that reading j is wrong rather than right, all others taken as they are; the one taken out for good has none. */
 static double
-log_with_wrong (const struct evidence *e, const double *residual, struct evaluation *v)
+wrong_odds (const struct evidence *e, const double *log_conditional, const bool *out, double *odds)
 {
-  double wrong = e->options->wrong, sum = 1, most = 0;
-  double log_conditional[CHANNELS_MAX];
+  double sum = 0;
+
+  for (int j = 0; j < e->channels; j++) {
+    double log_odds = e->channel[j].log_wide - log_conditional[j] + log (e->options->wrong / (1 - e->options->wrong));
+    odds[j] = out[j] ? 0 : exp (fmin (log_odds, ODDS_MOST));
+    sum += odds[j];
+  }
+  return sum;
+}
+
+/* No reading wrong, or exactly one of them, whichever: exact. Beyond that along the likeliest chain: the one most likely
+ * wrong is left out (its variance grows until it says nothing) and the same is asked of the others, for as long as that
+ * is where the probability lies. What is predicted from the readings is predicted without those left out. */
+static double
+log_with_wrong (struct evidence *e, const double *residual, struct evaluation *v)
+{
+  double log_sum = 0, log_chain = 0, odds[CHANNELS_MAX], log_conditional[CHANNELS_MAX];
+  double kept[WRONG_MOST];
+  int worst_of[WRONG_MOST], left_out = 0;
+  bool out[CHANNELS_MAX] = { false };
 
   memset (v->wrong, 0, sizeof (double) * (size_t) e->channels);
-  if (wrong <= 0)
-    return v->fit.log_density;
-  low_rank_leave_one_out (&e->covariance, residual, &v->fit, log_conditional);
-  for (int j = 0; j < e->channels; j++) {
-    v->wrong[j] = e->channel[j].log_wide - log_conditional[j] + log (wrong / (1 - wrong));
-    most = fmax (most, v->wrong[j]);
+  if (e->options->wrong <= 0)
+    return v->log_plain;
+  for (;;) {
+    double sum, before = log_sum, step;
+    int worst = 0;
+    low_rank_leave_one_out (&e->covariance, residual, &v->fit, log_conditional);
+    sum = wrong_odds (e, log_conditional, out, odds);
+    for (int j = 1; j < e->channels; j++)
+      worst = odds[j] > odds[worst] ? j : worst;
+    /* Adds chain x sum of the odds; the part of `worst` goes on to the next round as the chain */
+    step = log_chain + log (sum + 1e-300);
+    log_sum = fmax (before, step) + log1p (exp (-fabs (before - step)));
+    for (int j = 0; j < e->channels; j++)
+      v->wrong[j] = v->wrong[j] * exp (before - log_sum)
+                    + (odds[j] + (out[j] ? sum : 0)) * exp (log_chain - log_sum);
+    if (left_out == WRONG_MOST || odds[worst] < GOES_ON)
+      break;
+    log_chain += log (odds[worst]);
+    out[worst] = true;
+    worst_of[left_out] = worst;
+    kept[left_out++] = e->covariance.diagonal[worst];
+    e->covariance.diagonal[worst] *= LEFT_OUT;
+    if (!low_rank_fit (&e->covariance, residual, &v->fit))
+      return -INFINITY;
   }
-  sum = exp (-most);
-  for (int j = 0; j < e->channels; j++) {
-    v->wrong[j] = exp (v->wrong[j] - most);
-    sum += v->wrong[j];
-  }
-  for (int j = 0; j < e->channels; j++)
-    v->wrong[j] /= sum;
-  return v->fit.log_density + e->channels * log (1 - wrong) + most + log (sum);
+  while (left_out-- > 0)
+    e->covariance.diagonal[worst_of[left_out]] = kept[left_out];
+  return v->log_plain + e->channels * log (1 - e->options->wrong) + log_sum;
 }
 
 bool

@@ -40,7 +40,7 @@ struct evaluation {
   double distance;            /* squared, of the values; under the right hypothesis about the number of channels */
   double log_plain;           /* the values' log density with no reading wrong */
   double wrong[CHANNELS_MAX]; /* given the hypothesis: probability that this value is the wrong one */
-  struct low_rank_fit fit;
+  struct low_rank_fit fit;    /* without the readings that are more likely wrong than right */
 };
 
 enum evidence_outcome {

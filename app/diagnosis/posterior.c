@@ -89,14 +89,26 @@ score (struct posterior *p, const struct hypothesis *h, double log_prior, double
   p->hypotheses++;
 }
 
+/* Half of the prior for a fault that moves everything somehow, half for one that moves a single procedure. */
+static void
+score_none (struct posterior *p, double *wrong)
+{
+  int procedures = p->evidence.signatures->procedures;
+  struct hypothesis none = { .none = true, .procedure = EVERY_PROCEDURE };
+
+  score (p, &none, log (p->options.none_of_these * (procedures ? 0.5 : 1)), wrong);
+  for (none.procedure = 0; none.procedure < procedures; none.procedure++)
+    score (p, &none, log (p->options.none_of_these * 0.5 / procedures), wrong);
+}
+
 static bool
 score_singles (struct posterior *p, const struct priors *priors, double *wrong, keep_going go, void *data)
 {
   int causes = p->evidence.signatures->causes;
-  struct hypothesis healthy = { 0 }, none = { .none = true };
+  struct hypothesis healthy = { 0 };
 
   score (p, &healthy, log (p->options.healthy), wrong);
-  score (p, &none, log (p->options.none_of_these), wrong);
+  score_none (p, wrong);
   for (int c = 0; c < causes; c++) {
     if (go && !go (data, 0.5 * c / causes))
       return false;
@@ -412,7 +424,7 @@ posterior_make (struct signatures *signatures, const struct observation *observa
                 const struct sign *signs, int sign_count, const struct diagnosis_options *options, keep_going go,
                 void *data, struct posterior **posterior, int *which)
 {
-  size_t hypotheses = 2 + (size_t) signatures->causes * SEVERITIES + PAIRS_KEPT;
+  size_t hypotheses = 2 + PROCEDURES_MAX + (size_t) signatures->causes * SEVERITIES + PAIRS_KEPT;
   struct posterior *p = allocate (signatures, hypotheses);
   double *wrong = calloc (hypotheses * CHANNELS_MAX, sizeof *wrong);
   enum posterior_outcome outcome = POSTERIOR_NO_MEMORY;

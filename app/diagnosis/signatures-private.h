@@ -47,12 +47,14 @@ struct signatures {
   int pairs;
 };
 
-/* No fault, one or two at severities of the grid, or none of those listed. */
+/* No fault, one or two at severities of the grid, or none of those listed: it moves one procedure alone, or all. */
 struct hypothesis {
   int count;
   int cause[2], severity[2];
   bool none;
+  int procedure; /* where none: the one that it moves, or EVERY_PROCEDURE */
 };
+#define EVERY_PROCEDURE PROCEDURES_MAX
 
 struct prediction {
   double mean[CHANNELS_MAX];

@@ -267,8 +267,12 @@ signatures_predict (struct signatures *s, const struct hypothesis *h, struct pre
   for (int i = 0; i < s->channels; i++) {
     prediction->mean[i] = mean[i];
     prediction->error[i] = 0;
-    prediction->wide[i] = h->none ? s->rms[i] * s->rms[i] : 0;
+    prediction->wide[i] = 0;
   }
+  for (int k = 0; h->none && k < s->procedures; k++)
+    for (int i = s->procedure[k].first; i < s->procedure[k].first + s->procedure[k].channels; i++)
+      if (h->procedure == k || h->procedure == EVERY_PROCEDURE)
+        prediction->wide[i] = s->rms[i] * s->rms[i];
   for (int k = 0; k < h->count; k++) {
     const double *single = signatures_single (s, h->cause[k], h->severity[k]);
     for (int i = 0; i < s->channels; i++)

@@ -33,6 +33,8 @@ draw_hypothesis (const struct signatures *s, const struct posterior *prior, uint
   struct hypothesis h = { .count = what == 3 ? 0 : what, .none = what == 3 };
   uint64_t n = 1;
 
+  h.procedure = draw_uniform (seed, 20) < 0.5 ? EVERY_PROCEDURE : (int) (s->procedures * draw_uniform (seed, 21));
+
   for (int c = 0; c < s->causes; c++)
     sum += odds[c] = prior->cause[c].visible ? s->cause[c].fault->odds / (s->cause[c].cylinder < 0 ? 1 : s->car.cylinders) : 0;
   for (int c = 0; c < s->causes; c++)
@@ -48,21 +50,19 @@ draw_hypothesis (const struct signatures *s, const struct posterior *prior, uint
   return h;
 }
 
-/* Readings by mean, columns and own variance; at most one of them wrong, as the likelihood has it. */
+/* Readings by mean, columns and own variance; each of them may be wrong. */
 static void
 draw_readings (struct signatures *s, const struct hypothesis *h, uint64_t seed, struct observation *o)
 {
   struct evidence *e = g_new (struct evidence, 1);
   struct prediction prediction;
   double column[COLUMNS_MAX], share = diagnosis_usual.wrong;
-  int which, wrong;
+  int which;
 
   g_assert_cmpint (evidence_make (s, &diagnosis_usual, o, READINGS, NULL, 0, e, &which), ==, EVIDENCE_SOUND);
   g_assert_true (signatures_predict (s, h, &prediction));
   for (int k = 0; k < COLUMNS_MAX; k++)
     column[k] = draw_normal (seed, 5000 + (uint64_t) k);
-  /* One wrong against none as share / (1 - share) for each */
-  wrong = (int) (draw_uniform (seed, 6000) * (e->channels + (1 - share) / share));
   for (int j = 0; j < e->channels; j++) {
     const struct evidence_channel *c = &e->channel[j];
     struct observation *to = &o[c->observation];
@@ -72,10 +72,10 @@ draw_readings (struct signatures *s, const struct hypothesis *h, uint64_t seed, 
     for (int k = 0; k < COLUMNS_MAX; k++)
       value += row[k] * column[k];
     value += draw_normal (seed, 7000 + (uint64_t) j) * sqrt (c->noise + evidence_own_variance (e, &prediction, c->channel));
-    if (j == wrong) {
+    if (draw_uniform (seed, 6000 + (uint64_t) j) < share) {
       double wide = 10 * s->usual[c->channel];
       value = s->healthy[c->channel]
-              + draw_normal (seed, 8000) * sqrt (wide * wide + s->rms[c->channel] * s->rms[c->channel]);
+              + draw_normal (seed, 8000 + (uint64_t) j) * sqrt (wide * wide + s->rms[c->channel] * s->rms[c->channel]);
     }
     to->value[MAX (c->cylinder, 0)] = c->cylinder < 0 ? value : fmax (1 + value, 0);
   }
