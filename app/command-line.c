@@ -2,6 +2,7 @@
  * checks its own value. */
 #include "command-line.h"
 
+#include "fault-words.h"
 #include "number-text.h"
 #include "units.h"
 
@@ -64,6 +65,8 @@ take_flag (const char *option, const char *value, gpointer data, GError **error)
     line->all = TRUE;
   else if (g_str_equal (option, "--list-cars"))
     line->command = COMMAND_LIST_CARS;
+  else if (g_str_equal (option, "--list-faults"))
+    line->command = COMMAND_LIST_FAULTS;
   else if (g_str_equal (option, "--version"))
     line->command = COMMAND_VERSION;
   else
@@ -88,6 +91,16 @@ take_name (const char *option, const char *value, gpointer data, GError **error)
   else
     line->check = g_strdup (value);
   return TRUE;
+}
+
+/* The one option that may stand several times. */
+static gboolean
+take_fault (const char *option, const char *value, gpointer data, GError **error)
+{
+  struct reading_of_options *reading = data;
+  g_autoptr (GError) complaint = NULL;
+
+  return fault_words_read (value, reading->line->faults, &complaint) || refuse (error, option, complaint->message);
 }
 
 static char *
@@ -139,7 +152,7 @@ condition_description (const struct condition *condition, const struct unit *uni
 static gboolean
 refuse_flag_values (char **words, GError **error)
 {
-  static const char *const flags[] = { "--mixture=", "--list-cars=", "--json=", "--all=", "--version=", "--help=" };
+  static const char *const flags[] = { "--mixture=", "--list-cars=", "--list-faults=", "--json=", "--all=", "--version=", "--help=" };
 
   for (int i = 1; words[i] != NULL && !g_str_equal (words[i], "--"); i++)
     for (gsize flag = 0; flag < G_N_ELEMENTS (flags); flag++)
@@ -183,6 +196,11 @@ add_others (GArray *entries)
       _("List the cars that come with the program"), NULL },
     { "car", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, (gpointer) take_name,
       _("A car of that list, or a vehicle data document"), _("NAME_OR_FILE") },
+    { "fault", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, (gpointer) take_fault,
+      _("With --mixture or --picture: a fault, its severity from 0 to 1 (1 if not given) and, for a fault of one "
+        "cylinder, which; several times, or several separated by commas"), _("KEY[=SEVERITY][@CYLINDER]") },
+    { "list-faults", 0, G_OPTION_FLAG_NO_ARG, G_OPTION_ARG_CALLBACK, (gpointer) take_flag,
+      _("List the faults that the model knows"), NULL },
     { "json", 0, G_OPTION_FLAG_NO_ARG, G_OPTION_ARG_CALLBACK, (gpointer) take_flag,
       _("Print JSON instead of text"), NULL },
     { "all", 0, G_OPTION_FLAG_NO_ARG, G_OPTION_ARG_CALLBACK, (gpointer) take_flag,
@@ -220,6 +238,13 @@ make_context (struct reading_of_options *reading, GPtrArray *texts)
   return context;
 }
 
+/* Whether only a list is asked for. */
+static gboolean
+lists (const struct command_line *line)
+{
+  return line->command == COMMAND_LIST_CARS || line->command == COMMAND_LIST_FAULTS;
+}
+
 /* Which options go together. */
 static gboolean
 settle (struct reading_of_options *reading, GError **error)
@@ -233,9 +258,12 @@ settle (struct reading_of_options *reading, GError **error)
     return refuse (error, "--check", _("does not go together with --mixture"));
   if (line->picture != NULL && line->check != NULL)
     return refuse (error, "--picture", _("does not go together with --check"));
-  if (line->command == COMMAND_LIST_CARS && (reading->mixture || line->check != NULL || line->picture != NULL))
-    return refuse (error, "--list-cars", _("goes with --json only"));
-  if (line->command != COMMAND_LIST_CARS)
+  if (lists (line) && (reading->mixture || line->check != NULL || line->picture != NULL
+                       || (g_hash_table_contains (reading->seen, "--list-cars")
+                           && g_hash_table_contains (reading->seen, "--list-faults"))))
+    return refuse (error, line->command == COMMAND_LIST_CARS ? "--list-cars" : "--list-faults",
+                   _("goes with --json only"));
+  if (!lists (line))
     {
       if (line->check != NULL)
         line->command = COMMAND_CHECK;
@@ -246,8 +274,10 @@ settle (struct reading_of_options *reading, GError **error)
 
   if (line->all && !reading->mixture)
     return refuse (error, "--all", _("goes with --mixture only"));
-  if (line->json && line->command != COMMAND_LIST_CARS && line->check == NULL && !reading->mixture)
-    return refuse (error, "--json", _("goes with --mixture, --check or --list-cars"));
+  if (line->json && !lists (line) && line->check == NULL && !reading->mixture)
+    return refuse (error, "--json", _("goes with --mixture, --check, --list-cars or --list-faults"));
+  if (line->faults->len > 0 && line->command != COMMAND_MIXTURE)
+    return refuse (error, "--fault", _("goes with --mixture or --picture"));
   if (line->car != NULL && line->command != COMMAND_MIXTURE && line->command != COMMAND_CHECK)
     return refuse (error, "--car", _("goes with --mixture, --picture or --check"));
   if (reading->conditions && line->command != COMMAND_MIXTURE)
@@ -296,6 +326,7 @@ command_line_read (int argc, char **argv, struct command_line *line, GError **er
   g_auto (GStrv) words = g_new0 (char *, argc + 1);
 
   *line = (struct command_line) { .command = COMMAND_WINDOW };
+  line->faults = g_array_new (FALSE, FALSE, sizeof (struct fault_dose));
   conditions_usual (&line->conditions);
   reading.seen = seen;
   for (int i = 0; i < argc; i++)
@@ -324,6 +355,7 @@ command_line_clear (struct command_line *line)
   g_free (line->picture);
   g_free (line->check);
   g_free (line->help);
+  g_clear_pointer (&line->faults, g_array_unref);
   g_strfreev (line->files);
   *line = (struct command_line) { .command = COMMAND_WINDOW };
 }

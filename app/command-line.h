@@ -12,6 +12,7 @@ enum command {
   COMMAND_HELP,
   COMMAND_VERSION,
   COMMAND_LIST_CARS,
+  COMMAND_LIST_FAULTS,
   COMMAND_MIXTURE, /* also with picture alone */
   COMMAND_CHECK
 };
@@ -25,6 +26,7 @@ struct command_line {
   char *picture;
   char *check;
   struct conditions conditions; /* usual where not given */
+  GArray *faults;    /* of struct fault_dose: put into the car before it is solved */
   char **files;      /* for the window; NULL-terminated */
   char *help;        /* the help text, translated */
 };

@@ -3,6 +3,7 @@
 #include "check-report.h"
 #include "command-line.h"
 #include "config.h"
+#include "fault-words.h"
 #include "json-writer.h"
 #include "mixture-report.h"
 #include "places.h"
@@ -98,6 +99,14 @@ list_cars (const struct command_line *line)
 }
 
 static int
+list_faults (const struct command_line *line)
+{
+  g_autofree char *listed = fault_words_list (line->json);
+
+  return print (listed, EXIT_FINE);
+}
+
+static int
 draw (const struct command_line *line, const struct vehicle *vehicle, const struct state *state)
 {
   const struct unit_choices usual = { PRESSURE_IN_BAR, TEMPERATURE_IN_CELSIUS };
@@ -126,12 +135,19 @@ static int
 report_mixture (const struct command_line *line)
 {
   g_autofree struct vehicle *vehicle = load_car (line->car);
+  g_autoptr (GError) error = NULL;
   g_autofree char *text = NULL;
   struct state state;
   int status = EXIT_FINE;
 
   if (vehicle == NULL)
     return EXIT_BAD_INPUT;
+  if (!fault_words_apply (line->faults, &vehicle->car, &error))
+    {
+      g_autofree char *sentence = g_strdup_printf ("--fault: %s", error->message);
+
+      return complain (sentence);
+    }
   if (metering_solve (&vehicle->car, &line->conditions, &state) != OUTCOME_SOLVED)
     {
       g_autofree char *sentence = g_strdup_printf ("%s%s", state.outcome == OUTCOME_TOO_MUCH_AIR ? "--air: " : "",
@@ -143,8 +159,8 @@ report_mixture (const struct command_line *line)
     status = draw (line, vehicle, &state);
   if (!line->report)
     return status;
-  text = line->json ? mixture_report_json (vehicle, &line->conditions, &state, line->all)
-                    : mixture_report_text (vehicle, &line->conditions, &state, line->all);
+  text = line->json ? mixture_report_json (vehicle, &line->conditions, &state, line->faults, line->all)
+                    : mixture_report_text (vehicle, &line->conditions, &state, line->faults, line->all);
   return print (text, status);
 }
 
@@ -250,6 +266,8 @@ run (struct command_line *line, char *program)
       return print ("Platelift " PLATELIFT_VERSION "\n", EXIT_FINE);
     case COMMAND_LIST_CARS:
       return list_cars (line);
+    case COMMAND_LIST_FAULTS:
+      return list_faults (line);
     case COMMAND_MIXTURE:
       return report_mixture (line);
     case COMMAND_CHECK:

@@ -1,6 +1,7 @@
 #include "mixture-report.h"
 
 #include "command-line.h"
+#include "fault-words.h"
 #include "json-writer.h"
 #include "number-text.h"
 #include "parameter.h"
@@ -181,11 +182,17 @@ text_all (GString *text, const struct state *state)
 
 char *
 mixture_report_text (const struct vehicle *vehicle, const struct conditions *conditions, const struct state *state,
-                     gboolean all)
+                     const GArray *faults, gboolean all)
 {
   GString *text = g_string_new (NULL);
 
   g_string_append_printf (text, "%s\n", vehicle->name);
+  if (faults->len > 0)
+    {
+      g_autofree char *shown = fault_words_shown (faults);
+
+      g_string_append_printf (text, _("Faults: %s\n"), shown);
+    }
   text_conditions (text, conditions);
   if (state->outcome != OUTCOME_SOLVED)
     {
@@ -306,9 +313,27 @@ json_parameters (struct json_writer *json, const struct car *car)
   json_writer_end (json);
 }
 
+static void
+json_faults (struct json_writer *json, const GArray *faults)
+{
+  json_writer_begin_array (json, "faults");
+  for (guint i = 0; i < faults->len; i++)
+    {
+      const struct fault_dose *dose = &g_array_index (faults, struct fault_dose, i);
+
+      json_writer_begin_object_inline (json, NULL);
+      json_writer_text (json, "fault", dose->fault->key);
+      json_writer_number (json, "severity", dose->severity);
+      if (dose->fault->one_cylinder)
+        json_writer_number (json, "cylinder", dose->cylinder + 1);
+      json_writer_end (json);
+    }
+  json_writer_end (json);
+}
+
 char *
 mixture_report_json (const struct vehicle *vehicle, const struct conditions *conditions, const struct state *state,
-                     gboolean all)
+                     const GArray *faults, gboolean all)
 {
   struct json_writer *json = json_writer_new ();
 
@@ -316,6 +341,7 @@ mixture_report_json (const struct vehicle *vehicle, const struct conditions *con
   json_writer_text (json, "car", vehicle->key);
   json_writer_text (json, "car_name", vehicle->name);
   json_writer_text (json, "outcome", outcome_key (state->outcome));
+  json_faults (json, faults);
   json_conditions (json, conditions);
   json_values (json, state);
   if (all)
