@@ -37,6 +37,26 @@ row_name (int row)
   return typed_condition_rows[row].key;
 }
 
+static const struct typed_conditions *
+conditions_of (ConditionsForm *self, int reading)
+{
+  const struct job *job = job_store_draft (self->store)->job;
+
+  return reading == VISIT ? &job->conditions
+                          : &((struct job_reading *) g_ptr_array_index (job->readings, (guint) reading))->conditions;
+}
+
+/* Whether somebody said that the regulator had no vacuum. */
+static gboolean
+without_vacuum (ConditionsForm *self)
+{
+  const struct typed_conditions *conditions = conditions_of (self, self->reading);
+
+  if (!conditions->vacuum_source_given)
+    conditions = conditions_of (self, VISIT);
+  return conditions->vacuum_source_given && conditions->vacuum_source == VACUUM_NONE;
+}
+
 /* What the model takes where nothing is typed: the visit's, or the usual value. */
 static char *
 hint_for (ConditionsForm *self, int row, const struct unit_choices *choices)
@@ -47,6 +67,8 @@ hint_for (ConditionsForm *self, int row, const struct unit_choices *choices)
   const struct unit *unit = field_unit (draft, self->reading, FIELD_CONDITION + row, choices);
   g_autofree char *value = NULL;
 
+  if (strcmp (typed_condition_rows[row].key, "vacuum") == 0 && without_vacuum (self))
+    return value_text_set (0, unit, true);
   if (self->reading != VISIT && visit) {
     value = value_text_set (visit->si, visit->unit, true);
     /* Translators: a condition that is taken from the whole visit. */
@@ -167,11 +189,9 @@ conditions_form_set_reading (ConditionsForm *self, int reading)
 void
 conditions_form_show (ConditionsForm *self, const struct unit_choices *choices, gboolean force)
 {
-  const struct draft_job *draft;
   const struct typed_conditions *conditions;
 
   g_return_if_fail (PLATELIFT_IS_CONDITIONS_FORM (self));
-  draft = job_store_draft (self->store);
   for (int i = 0; i < TYPED_CONDITIONS; i++) {
     g_autofree char *hint = self->entries[i] ? hint_for (self, i, choices) : NULL;
     if (self->entries[i])
@@ -179,10 +199,7 @@ conditions_form_show (ConditionsForm *self, const struct unit_choices *choices, 
   }
   if (!self->source)
     return;
-  conditions
-      = self->reading == VISIT
-            ? &draft->job->conditions
-            : &((struct job_reading *) g_ptr_array_index (draft->job->readings, (guint) self->reading))->conditions;
+  conditions = conditions_of (self, self->reading);
   self->setting = TRUE;
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->source),
                               conditions->vacuum_source_given ? 1 + (guint) conditions->vacuum_source : 0);

@@ -11,7 +11,6 @@
 
 #define VALUE_WIDTH 14   /* characters: "1234 cm³ in 30 s" fits */
 #define CYLINDER_WIDTH 6
-#define ANSWER_WIDTH 360 /* px */
 
 struct _ReadingRow {
   GtkWidget parent_instance;
@@ -146,7 +145,7 @@ make_cylinders (ReadingRow *self)
     gtk_grid_attach (GTK_GRID (grid), self->deviations[i], column, row + 2, 1, 1);
   }
   self->unit = text_label ("soft", FALSE);
-  gtk_grid_attach (GTK_GRID (grid), self->unit, columns, 1, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), self->unit, 0, 3 * ((self->values - 1) / columns) + 3, columns, 1);
   return grid;
 }
 
@@ -240,7 +239,7 @@ make_halves (ReadingRow *self)
   gtk_box_append (GTK_BOX (typed), make_uncertainty (self));
   gtk_widget_set_hexpand (typed, TRUE);
   self->bar = band_bar_new ();
-  gtk_widget_set_size_request (answer, ANSWER_WIDTH, -1);
+  gtk_box_set_homogeneous (GTK_BOX (halves), TRUE);
   self->expected = text_label (NULL, TRUE);
   self->source = text_label ("soft", TRUE);
   self->sure = text_label ("soft", TRUE);
@@ -374,8 +373,13 @@ show_converted (ReadingRow *self, const struct unit *unit)
 static void
 show_unit (ReadingRow *self, const struct unit *unit)
 {
-  if (self->unit)
-    gtk_label_set_text (GTK_LABEL (self->unit), unit->symbol);
+  g_autofree char *text = NULL;
+
+  if (!self->unit)
+    return;
+  /* Translators: the unit of all numbers in a small table. */
+  text = g_strdup_printf (_("all in %s, unless typed otherwise"), unit->symbol);
+  gtk_label_set_text (GTK_LABEL (self->unit), text);
 }
 
 static void
