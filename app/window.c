@@ -88,12 +88,19 @@ page_shown (Window *self)
 
 /* ---- life ---- */
 
+static gboolean
+apply_type_later (gpointer data)
+{
+  apply_type (data);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   GTK_WIDGET_CLASS (window_parent_class)->size_allocate (widget, width, height, baseline);
   if (PLATELIFT_WINDOW (widget)->preferences && preferences_seat (PLATELIFT_WINDOW (widget)->preferences) > 0)
-    g_idle_add_full (G_PRIORITY_HIGH_IDLE, G_SOURCE_FUNC (apply_type), g_object_ref (widget), g_object_unref);
+    g_idle_add_full (G_PRIORITY_HIGH_IDLE, apply_type_later, g_object_ref (widget), g_object_unref);
 }
 
 static void

@@ -86,7 +86,7 @@ source_chosen (GtkDropDown *drop_down, GParamSpec *pspec, ConditionsForm *self)
   struct draft_job *draft;
   struct typed_conditions *conditions;
 
-  if (self->setting || selected == GTK_INVALID_LIST_POSITION)
+  if (self->setting || self->reading == GONE || selected == GTK_INVALID_LIST_POSITION)
     return;
   draft = job_store_edit (self->store, NULL);
   conditions = self->reading == VISIT

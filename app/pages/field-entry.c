@@ -14,9 +14,13 @@ G_DEFINE_FINAL_TYPE (FieldEntry, field_entry, GTK_TYPE_WIDGET)
 static void
 edited (FieldEntry *self)
 {
-  g_autofree char *key = g_strdup_printf ("%d/%d", self->reading, self->field);
-  struct draft_job *draft = job_store_edit (self->store, key);
+  g_autofree char *key = NULL;
+  struct draft_job *draft;
 
+  if (self->reading == GONE)
+    return;
+  key = g_strdup_printf ("%d/%d", self->reading, self->field);
+  draft = job_store_edit (self->store, key);
   draft_set_field (draft, self->reading, self->field, gtk_editable_get_text (GTK_EDITABLE (self->entry)),
                    measure_entry_get_fallback (PLATELIFT_MEASURE_ENTRY (self->entry)));
   measure_entry_set_message (PLATELIFT_MEASURE_ENTRY (self->entry), NULL); /* not while it is being typed */
@@ -52,6 +56,8 @@ show_text (FieldEntry *self)
 static void
 committed (FieldEntry *self)
 {
+  if (self->reading == GONE)
+    return;
   job_store_seal (self->store);
   show_text (self);
 }

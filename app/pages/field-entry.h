@@ -12,6 +12,7 @@ G_DECLARE_FINAL_TYPE (FieldEntry, field_entry, PLATELIFT, FIELD_ENTRY, GtkWidget
 /* label is the accessible name; width in characters. The store is referenced. */
 GtkWidget *field_entry_new (JobStore *store, int reading, int field, const char *label, int width);
 void field_entry_set_reading (FieldEntry *self, int reading);
+#define GONE (-2) /* in place of an index: the reading is no more, and what the focus says on leaving has no place to go */
 
 /* Shows what the store holds, except while the person is typing here; force shows it even then (after undo). hint stands
  * in the empty field, or NULL for the unit alone. */

@@ -45,7 +45,7 @@ form_chosen (GtkDropDown *drop_down, GParamSpec *pspec, ReadingRow *self)
   struct draft_job *draft;
   struct job_reading *reading;
 
-  if (self->setting)
+  if (self->setting || self->reading == GONE)
     return;
   draft = job_store_edit (self->store, NULL);
   reading = g_ptr_array_index (draft->job->readings, (guint) self->reading);
@@ -59,7 +59,7 @@ note_changed (GtkEditable *editable, ReadingRow *self)
   g_autofree char *key = NULL;
   struct job_reading *reading;
 
-  if (self->setting)
+  if (self->setting || self->reading == GONE)
     return;
   key = g_strdup_printf ("%d/note", self->reading);
   reading = g_ptr_array_index (job_store_edit (self->store, key)->job->readings, (guint) self->reading);

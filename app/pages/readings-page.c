@@ -2,6 +2,7 @@
 
 #include "check.h"
 #include "conditions-form.h"
+#include "field-entry.h"
 #include "reading-words.h"
 #include "status-line.h"
 
@@ -44,11 +45,20 @@ row_at (ReadingsPage *self, int reading)
 }
 
 static void
+drop_row (ReadingsPage *self, GtkWidget *row)
+{
+  reading_row_set_reading (PLATELIFT_READING_ROW (row), GONE);
+  gtk_box_remove (GTK_BOX (self->rows), row);
+}
+
+static void
 remove_reading (ReadingRow *row, ReadingsPage *self)
 {
   int reading = reading_row_reading (row);
   struct draft_job *draft = job_store_edit (self->store, NULL);
 
+  gtk_widget_grab_focus (self->add); /* the focus must not go down with the row */
+  drop_row (self, GTK_WIDGET (row));
   draft_remove_reading (draft, reading);
   job_store_edited (self->store);
   readings_page_say (self, _("Reading removed. Ctrl+Z brings it back."));
@@ -68,12 +78,12 @@ match_rows (ReadingsPage *self)
       reading_row_set_reading (PLATELIFT_READING_ROW (row), (int) i++);
       last = row;
     } else
-      gtk_box_remove (GTK_BOX (self->rows), row);
+      drop_row (self, row);
     row = next;
   }
   while (row) {
     GtkWidget *next = gtk_widget_get_next_sibling (row);
-    gtk_box_remove (GTK_BOX (self->rows), row);
+    drop_row (self, row);
     row = next;
   }
   for (; i < readings->len; i++) {

@@ -3,6 +3,8 @@
 
 #include <glib/gstdio.h>
 
+#define FRAME 12 /* px, to all sides together */
+
 static struct {
   Application *application;
   Window *window;
@@ -80,8 +82,9 @@ void
 driver_resize (int width, int height)
 {
   gtk_window_set_default_size (GTK_WINDOW (driver.window), width, height);
-  wait_until (gtk_widget_get_width (GTK_WIDGET (driver.window)) == width
-              && gtk_widget_get_height (GTK_WIDGET (driver.window)) == height);
+  /* Without a compositor the window's frame takes some pixels of it. */
+  wait_until (ABS (gtk_widget_get_width (GTK_WIDGET (driver.window)) - width) <= FRAME
+              && ABS (gtk_widget_get_height (GTK_WIDGET (driver.window)) - height) <= FRAME);
   driver_settle ();
 }
 
@@ -265,6 +268,19 @@ GtkWidget *
 driver_typed (GtkWidget *root, GType type, int number)
 {
   return typed (root, type, &number);
+}
+
+GtkWidget *
+driver_window (const char *type_name)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++) {
+    g_autoptr (GtkWidget) one = g_list_model_get_item (windows, i);
+    if (g_str_equal (G_OBJECT_TYPE_NAME (one), type_name))
+      return one;
+  }
+  return NULL;
 }
 
 static void

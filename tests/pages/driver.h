@@ -45,6 +45,8 @@ void driver_fill (GtkWidget *entry, const char *text);
 /* The first widget below root, itself included, of that buildable name or of that type; NULL where there is none. */
 GtkWidget *driver_named (GtkWidget *root, const char *name);
 GtkWidget *driver_typed (GtkWidget *root, GType type, int number);
+/* The open window of that type name, or NULL. */
+GtkWidget *driver_window (const char *type_name);
 /* The text of all visible labels below root, a line each. Caller frees. */
 char *driver_text (GtkWidget *root);
 

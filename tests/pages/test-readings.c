@@ -42,6 +42,7 @@ begin (void)
   job_store_begin (window_store (window), operating_point_vehicle (cutaway_page_point (window_cutaway (window))));
   driver_settle ();
   driver_key ("alt+2");
+  wait_until (gtk_widget_get_mapped (named ("content")));
 }
 
 static void
@@ -67,7 +68,7 @@ checked_word (const char *path)
   json_parser_load_from_data (parser, text, -1, &error);
   g_assert_no_error (error);
   list = json_object_get_array_member (json_node_get_object (json_parser_get_root (parser)), "readings");
-  return g_strdup (json_object_get_string_member (json_array_get_object_element (list, 0), "agreement"));
+  return g_strdup (json_object_get_string_member (json_array_get_object_element (list, 0), "verdict"));
 }
 
 static void
@@ -291,11 +292,7 @@ previews_a_csv (void)
   wait_until (!gtk_window_is_active (GTK_WINDOW (window)));
   driver_type (path);
   driver_key ("Return");
-  wait_until ((preview = g_list_nth_data (gtk_window_list_toplevels (), 0)) != NULL);
-  for (GList *top = gtk_window_list_toplevels (); top; top = top->next)
-    if (g_str_equal (G_OBJECT_TYPE_NAME (top->data), "CsvPreview"))
-      preview = top->data;
-  wait_until (g_str_equal (G_OBJECT_TYPE_NAME (preview), "CsvPreview") || (preview = gtk_widget_get_next_sibling (preview)));
+  wait_until ((preview = driver_window ("CsvPreview")) != NULL && gtk_window_is_active (GTK_WINDOW (preview)));
   text = driver_text (preview);
   g_assert_nonnull (strstr (text, "line 3"));
   g_assert_nonnull (strstr (text, "4,95"));
