@@ -197,8 +197,8 @@ add_others (GArray *entries)
     { "car", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, (gpointer) take_name,
       _("A car of that list, or a vehicle data document"), _("NAME_OR_FILE") },
     { "fault", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, (gpointer) take_fault,
-      _("With --mixture or --picture: a fault, its severity from 0 to 1 (1 if not given) and, for a fault of one "
-        "cylinder, which; several times, or several separated by commas"), _("KEY[=SEVERITY][@CYLINDER]") },
+      _("With --mixture or --picture: a fault, its severity 0 to 1; several by commas or given again"),
+      _("KEY[=SEVERITY][@CYLINDER]") },
     { "list-faults", 0, G_OPTION_FLAG_NO_ARG, G_OPTION_ARG_CALLBACK, (gpointer) take_flag,
       _("List the faults that the model knows"), NULL },
     { "json", 0, G_OPTION_FLAG_NO_ARG, G_OPTION_ARG_CALLBACK, (gpointer) take_flag,
