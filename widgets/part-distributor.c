@@ -69,31 +69,28 @@ orifice_outline (STILL_ARGUMENTS)
   rectangle_at (cr, plan, d->riser_x - 2.5, d->diaphragm + 7, d->riser_x + 2.5, d->diaphragm + 13);
 }
 
+/* Bore of the restriction: wide, narrow, wide. */
 static void
-orifice_body (cairo_t *cr, const struct plan *plan)
+orifice_bore (cairo_t *cr, const struct plan *plan)
 {
   const struct distributor_plan *d = &plan->distributor;
   double x = d->x + d->riser_x, y = d->diaphragm + 7;
-  const double left[][2] = { { x - 2.5, y }, { x - 1.5, y }, { x - 0.5, y + 2 }, { x - 0.5, y + 4 }, { x - 1.5, y + 6 }, { x - 2.5, y + 6 } };
-  const double right[][2] = { { x + 2.5, y }, { x + 1.5, y }, { x + 0.5, y + 2 }, { x + 0.5, y + 4 }, { x + 1.5, y + 6 }, { x + 2.5, y + 6 } };
+  const double points[][2] = { { x - 1.5, y }, { x - 0.5, y + 2 }, { x - 0.5, y + 4 }, { x - 1.5, y + 6 },
+                               { x + 1.5, y + 6 }, { x + 0.5, y + 4 }, { x + 0.5, y + 2 }, { x + 1.5, y } };
 
-  pen_polygon (cr, &plan->section, left, 6);
-  pen_polygon (cr, &plan->section, right, 6);
+  pen_polygon (cr, &plan->section, points, 8);
 }
 
 static void
 barrel_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
 {
-  const struct distributor_plan *d = &plan->distributor;
-
   barrel_outline (cr, scene, plan);
   pen_ink (cr, scene_palette (scene->theme)->paper);
   cairo_fill (cr);
   for (int side = -1; side <= 1; side += 2) {
     barrel_wall (cr, plan, side);
-    pen_cut (cr, scene, plan, side < 0 ? HATCH_FALLING_FINE : HATCH_FALLING_FINE);
+    pen_cut (cr, scene, plan, HATCH_FALLING_FINE);
   }
-  (void) d;
 }
 
 void
@@ -106,6 +103,8 @@ distributor_draw_still (STILL_ARGUMENTS)
   cap (cr, plan);
   pen_cut (cr, scene, plan, HATCH_FALLING);
   barrel_draw (cr, scene, plan);
+  orifice_outline (cr, scene, plan);
+  pen_cut (cr, scene, plan, HATCH_FALLING_FINE);
 }
 
 static void
@@ -184,11 +183,8 @@ distributor_draw_fuel (MOVING_ARGUMENTS)
 
   system_fuel (cr, scene, plan);
   control_fuel (cr, scene, plan);
-  orifice_outline (cr, scene, plan);
-  pen_ink (cr, pressure_ink (scene, scene->state->system_pressure));
-  cairo_fill (cr);
-  orifice_body (cr, plan);
-  pen_cut (cr, scene, plan, HATCH_RISING_FINE);
+  orifice_bore (cr, plan);
+  fuel (cr, scene, plan, scene->state->system_pressure);
   /* control chamber above the plunger, system pressure round its waist */
   rectangle_at (cr, plan, -d->plunger_radius, d->diaphragm - 12, d->plunger_radius, d->bore_top);
   fuel (cr, scene, plan, scene->state->control_pressure);

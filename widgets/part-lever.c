@@ -123,12 +123,9 @@ pivot_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   pen_line (cr, &plan->section, reach, 0);
   pen_move (cr, &plan->section, 0, -reach);
   pen_line (cr, &plan->section, 0, reach);
-  cairo_save (cr);
-  cairo_set_dash (cr, (double[]) { 6 * plan->unit, 1.5 * plan->unit, 1.5 * plan->unit, 1.5 * plan->unit }, 4, 0);
   pen_ink (cr, palette->line);
   cairo_set_line_width (cr, pen_width (scene, plan, WEIGHT_THIN));
   cairo_stroke (cr);
-  cairo_restore (cr);
 }
 
 /* The mixture screw and the small arm that it sets, behind the lever. */

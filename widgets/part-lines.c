@@ -164,24 +164,32 @@ tank_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   pen_stroke (cr, scene, plan, WEIGHT_CUT);
 }
 
-/* Damper on the control line: a small diaphragm between fuel and spring. */
+/* Damper on the control line, a small diaphragm between fuel and spring: its casting and spring, which do not move. */
 static void
-damper (cairo_t *cr, const struct scene *scene, const struct plan *plan)
+damper_draw_still (cairo_t *cr, const struct scene *scene, const struct plan *plan)
 {
   const struct distributor_plan *d = &plan->distributor;
   const struct frame *f = &plan->section;
-  const struct palette *palette = scene_palette (scene->theme);
   double x = d->x + d->corner + 0.8, y = d->passage;
 
   pen_rectangle (cr, f, x + 2, y - 7, x + 13, y + 7);
   pen_cut (cr, scene, plan, HATCH_RISING_FINE);
   pen_rectangle (cr, f, x + 6, y - 5, x + 11.2, y + 5);
-  pen_body (cr, scene, plan, palette->paper, WEIGHT_EDGE);
+  pen_body (cr, scene, plan, scene_palette (scene->theme)->paper, WEIGHT_EDGE);
+  pen_spring_lying (cr, scene, plan, f, y, x + 6.4, x + 11, 2.4, 3);
+}
+
+static void
+damper_fuel (cairo_t *cr, const struct scene *scene, const struct plan *plan)
+{
+  const struct distributor_plan *d = &plan->distributor;
+  const struct frame *f = &plan->section;
+  double x = d->x + d->corner + 0.8, y = d->passage;
+
   pen_rectangle (cr, f, x + 3.5, y - 5, x + 6, y + 5);
   pen_rectangle (cr, f, x - 0.2, y - 0.8, x + 3.6, y + 0.8);
   pen_ink (cr, pressure_ink (scene, scene->state->control_pressure));
   cairo_fill (cr);
-  pen_spring_lying (cr, scene, plan, f, y, x + 6.4, x + 11, 2.4, 3);
   pen_move (cr, f, x + 6, y - 6);
   pen_line (cr, f, x + 6, y + 6);
   pen_stroke (cr, scene, plan, WEIGHT_CUT);
@@ -204,6 +212,13 @@ unions (cairo_t *cr, const struct scene *scene, const struct plan *plan)
 }
 
 void
+lines_draw_still (STILL_ARGUMENTS)
+{
+  tank_draw (cr, scene, plan);
+  damper_draw_still (cr, scene, plan);
+}
+
+void
 lines_draw (MOVING_ARGUMENTS)
 {
   static const double bores[LINES] = { [LINE_FEED] = 2.4, [LINE_RETURN] = 2.4, [LINE_CONTROL] = 1.6,
@@ -214,7 +229,6 @@ lines_draw (MOVING_ARGUMENTS)
     line_route (scene, plan, (enum line) i, &route);
     tube (cr, scene, plan, &route, line_pressure (scene, (enum line) i), bores[i]);
   }
-  tank_draw (cr, scene, plan);
-  damper (cr, scene, plan);
+  damper_fuel (cr, scene, plan);
   unions (cr, scene, plan);
 }

@@ -64,10 +64,6 @@ nozzle (cairo_t *cr, const struct scene *scene, const struct plan *plan, int ind
   const struct cylinder_state *cylinder = &scene->state->cylinder[index];
   double x = nozzle_x (index, plan), lift = cylinder->flow > 0 ? 0.7 : 0;
 
-  pen_rectangle (cr, f, x - 1.6, -6, x + 1.6, -3);
-  pen_rectangle (cr, f, x - 3.2, -11, x + 3.2, -6);
-  pen_rectangle (cr, f, x - 2.4, -3 - BODY, x + 2.4, -11);
-  pen_union (cr, scene, plan, palette->metal, WEIGHT_EDGE);
   pen_rectangle (cr, f, x - 0.8, -2 - BODY, x + 0.8, -3);
   pen_body (cr, scene, plan, pressure_ink (scene, cylinder->line_pressure), WEIGHT_THIN);
   /* pin on its seat */
@@ -92,15 +88,30 @@ stub (cairo_t *cr, const struct scene *scene, const struct plan *plan, int index
 }
 
 void
+nozzles_draw_still (STILL_ARGUMENTS)
+{
+  const struct palette *palette = scene_palette (scene->theme);
+  const struct frame *f = &plan->nozzles;
+
+  for (int i = 0; i < scene->car->cylinders; i++) {
+    double x = nozzle_x (i, plan);
+    char number[8];
+    pen_rectangle (cr, f, x - 1.6, -6, x + 1.6, -3);
+    pen_rectangle (cr, f, x - 3.2, -11, x + 3.2, -6);
+    pen_rectangle (cr, f, x - 2.4, -3 - BODY, x + 2.4, -11);
+    pen_union (cr, scene, plan, palette->metal, WEIGHT_EDGE);
+    g_snprintf (number, sizeof number, "%d", i + 1);
+    text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, number, PX (f, x),
+               PY (f, -FOOT) - 1.3 * text_size (scene, plan, STYLE_SMALL), 0.5);
+  }
+}
+
+void
 nozzles_draw (MOVING_ARGUMENTS)
 {
   for (int i = 0; i < scene->car->cylinders; i++) {
-    char number[8];
     nozzle (cr, scene, plan, i);
     if (i != valve_cylinder (scene, 1) && i != valve_cylinder (scene, -1))
       stub (cr, scene, plan, i);
-    g_snprintf (number, sizeof number, "%d", i + 1);
-    text_draw (cr, scene, plan, STYLE_SMALL, scene_palette (scene->theme)->quiet, number,
-               PX (&plan->nozzles, nozzle_x (i, plan)), PY (&plan->nozzles, -FOOT) - 1.3 * text_size (scene, plan, STYLE_SMALL), 0.5);
   }
 }

@@ -64,6 +64,7 @@ air_draw (MOVING_ARGUMENTS)
   if (!(scene->state->air_flow > 0))
     return;
   cairo_save (cr);
+  cairo_set_tolerance (cr, 0.5);
   cairo_set_dash (cr, (double[]) { dash, blank }, 2, -scene->phase * (dash + blank));
   pen_ink (cr, palette->faint);
   cairo_set_line_width (cr, 0.8 * pen_width (scene, plan, WEIGHT_EDGE));

@@ -56,6 +56,7 @@ enum line { LINE_FEED, LINE_NOZZLE_LEFT, LINE_NOZZLE_RIGHT, LINE_CONTROL, LINE_C
 struct route { double point[8][2]; int count; };           /* px, in the direction of flow */
 void line_route (const struct scene *scene, const struct plan *plan, enum line line, struct route *route);
 double line_pressure (const struct scene *scene, enum line line);
+void lines_draw_still (STILL_ARGUMENTS);
 void lines_draw (MOVING_ARGUMENTS);
 
 void warmup_draw_still (STILL_ARGUMENTS);
@@ -64,6 +65,7 @@ void warmup_outline (STILL_ARGUMENTS);
 void bimetal_outline (MOVING_ARGUMENTS);
 void load_outline (MOVING_ARGUMENTS);
 
+void nozzles_draw_still (STILL_ARGUMENTS);
 void nozzles_draw (MOVING_ARGUMENTS);
 void nozzles_outline (STILL_ARGUMENTS);
 double nozzle_x (int cylinder, const struct plan *plan);

@@ -52,6 +52,8 @@ scene_draw_still (cairo_t *cr, const struct scene *scene)
   distributor_draw_still (cr, scene, &plan);
   supply_draw_still (cr, scene, &plan);
   warmup_draw_still (cr, scene, &plan);
+  lines_draw_still (cr, scene, &plan);
+  nozzles_draw_still (cr, scene, &plan);
   axes_draw_still (cr, scene, &plan);
   slots_draw_still (cr, scene, &plan);
   if (scene->layers & LAYER_PRESSURES)

@@ -1,4 +1,5 @@
 /* The drawing: it draws at every size, theme and layer, stays inside, and puts things where the model says. */
+#include "parameter.h"
 #include "reference-unit.h"
 #include "scene-file.h"
 #include "scene.h"
@@ -130,6 +131,85 @@ test_parts_lie_inside (void)
         }
 }
 
+/* Whatever a document may say of a car, and a state that was not solved, draws without an error; every part has a place. */
+static void
+check_draws (const struct scene *scene)
+{
+  struct scene_box box;
+  double x, y;
+
+  cairo_surface_destroy (picture (scene, scene_draw, NULL));
+  for (int part = 0; part < SCENE_PARTS; part++) {
+    scene_part_box (scene, (enum scene_part_id) part, &box);
+    g_assert_true (isfinite (box.x) && isfinite (box.y) && isfinite (box.width) && isfinite (box.height));
+  }
+  for (int mark = MARK_PLATE_CENTRE; mark <= MARK_SLOT_EDGE; mark++) {
+    scene_mark (scene, (enum scene_mark) mark, &x, &y);
+    g_assert_true (isfinite (x) && isfinite (y));
+  }
+}
+
+static void
+test_extreme_cars (void)
+{
+  struct sample sample;
+
+  for (int i = 0; i < parameter_count; i++)
+    for (int most = 0; most < 2; most++) {
+      sample_make (&sample, 4, i % 2 ? PLATE_LIFTED : PLATE_PRESSED_DOWN, 2, 0);
+      sample.scene.width = 620;
+      sample.scene.height = 250;
+      sample.scene.layers = 31;
+      for (int k = 0; k < parameter_values (&sample.car, &parameters[i]); k++)
+        *parameter_in (&sample.car, &parameters[i], k) = most ? parameters[i].most : parameters[i].least;
+      check_draws (&sample.scene);
+    }
+}
+
+static void
+test_unsolved_states (void)
+{
+  struct sample sample;
+
+  for (int cylinders = 2; cylinders <= CYLINDERS_MAX; cylinders++) {
+    sample_make (&sample, cylinders, PLATE_PRESSED_DOWN, 0, 2);
+    check_draws (&sample.scene);
+    sample.state = (struct state) { .outcome = OUTCOME_NOT_FOUND };
+    sample.scene.layers = 31;
+    check_draws (&sample.scene);
+    sample.scene.conditions = NULL;
+    sample.scene.width = 40;
+    sample.scene.height = 30;
+    check_draws (&sample.scene);
+  }
+}
+
+/* Round the area nothing is touched. */
+static void
+test_stays_inside (void)
+{
+  struct sample sample;
+  cairo_surface_t *surface;
+  cairo_t *cr;
+  const unsigned char *data;
+
+  sample_make (&sample, 8, PLATE_LIFTED, 4, 0);
+  sample.scene.layers = 31;
+  surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 1300, 560);
+  cr = cairo_create (surface);
+  cairo_translate (cr, 30, 30);
+  scene_draw (cr, &sample.scene);
+  g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  data = cairo_image_surface_get_data (surface);
+  for (int y = 0; y < 560; y++)
+    for (int x = 0; x < 1300; x++)
+      if (x < 30 || y < 30 || x >= 1270 || y >= 530)
+        g_assert_cmpint (data[y * cairo_image_surface_get_stride (surface) + 4 * x + 3], ==, 0);
+  cairo_surface_destroy (surface);
+}
+
 static void
 test_files (void)
 {
@@ -167,6 +247,9 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/still-and-moving", test_still_and_moving_make_the_whole);
   g_test_add_func ("/scene/still-is-still", test_still_is_still);
   g_test_add_func ("/scene/parts-inside", test_parts_lie_inside);
+  g_test_add_func ("/scene/extreme-cars", test_extreme_cars);
+  g_test_add_func ("/scene/unsolved-states", test_unsolved_states);
+  g_test_add_func ("/scene/stays-inside", test_stays_inside);
   g_test_add_func ("/scene/files", test_files);
   return g_test_run ();
 }
