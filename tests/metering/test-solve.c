@@ -327,7 +327,7 @@ test_lowest_root (void)
 {
   int weak = 0, three = 0;
 
-  for (double share = 0.02; share < 1; share *= 1.03)
+  for (double share = 0.02; share < 1; share *= 1.04)
     for (int tap = 0; tap < 2; tap++) {
       struct conditions c = usual (300), held;
       struct car car = hollin_six;
@@ -341,7 +341,7 @@ test_lowest_root (void)
       s = solved (&car, &c);
       held = c;
       held.held = HOLD_SYSTEM_PRESSURE;
-      for (double p = 500; p < 7.5e5; p += 500) {
+      for (double p = 1000; p < 7.5e5; p += 1000) {
         double surplus;
         held.held_system_pressure = p;
         h = solved (&car, &held);
@@ -352,7 +352,7 @@ test_lowest_root (void)
         before = surplus;
       }
       g_assert_cmpfloat (s.system_pressure, <=, first);
-      g_assert_cmpfloat (s.system_pressure, >=, first - 500);
+      g_assert_cmpfloat (s.system_pressure, >=, first - 1000);
       weak += (s.regime & REGIME_RELIEF_SHUT) != 0;
       three += changes >= 3;
     }
