@@ -159,6 +159,7 @@ struct fuel_store {
   double volume;              /* of liquid at no pressure */
   double hot_volume;          /* part of it that takes the engine's heat */
   double compliance;          /* lines, chambers and liquid */
+  double control_volume;      /* of liquid in the warm-up regulator, which takes the block's heat */
   double control_compliance;  /* of the control circuit, its damper included */
   double accumulator_volume;  /* between its stops */
   double accumulator_empty;   /* pressure at which its diaphragm leaves the empty stop */

@@ -5,13 +5,28 @@
 #define PSI 6894.757
 #define DISTILLATION_SLOPE 3.0 /* degF by per cent evaporated, the usual motor gasoline */
 
+/* At 15 degC */
+static double
+expansion_at_15 (double density15)
+{
+  return 346.4228 / (density15 * density15) + 0.4388 / density15;
+}
+
 double
 fuel_volume_correction (double density15, double temperature)
 {
   double difference = temperature - 15;
-  double alpha = 346.4228 / (density15 * density15) + 0.4388 / density15;
+  double alpha = expansion_at_15 (density15);
 
   return exp (-alpha * difference * (1 + 0.8 * alpha * difference));
+}
+
+double
+fuel_expansion (double density15, double temperature)
+{
+  double alpha = expansion_at_15 (density15);
+
+  return alpha * (1 + 1.6 * alpha * (temperature - 15));
 }
 
 double

@@ -11,6 +11,9 @@ double fuel_density_at (const struct fuel *fuel, double temperature);
 /* The correction alone: volume at 15 degC by volume at temperature. */
 double fuel_volume_correction (double density15, double temperature);
 
+/* Relative rise of volume in 1/K of the liquid at a temperature in degC: that correction's derivative. */
+double fuel_expansion (double density15, double temperature);
+
 /* Kinematic viscosity in m2/s at a temperature in degC: exponential about 20 degC. */
 double fuel_viscosity_at (const struct fuel *fuel, double temperature);
 

@@ -124,7 +124,7 @@ control_out_at (const struct model *m, const double *y, struct flows *f, double 
                                             return_pressure);
   if (!m->now.shutoff_open || m->now.inputs.tap_shut)
     return 0;
-  return fmax (0, y[CONTROL_PRESSURE] - f->base_pressure) / control->flow_rate;
+  return fmax (0, f->control_pressure - f->base_pressure) / control->flow_rate;
 }
 
 /* Regulator and control flow against the return pressure that they make themselves. */
@@ -161,7 +161,24 @@ return_flows (const struct model *m, const double *y, struct flows *f)
   if (f->relief_flow <= 0)
     f->store_leak += supply->regulator_leak * leak_pressure (f->system_pressure);
   if (!m->now.shutoff_open && !m->now.inputs.tap_shut)
-    f->control_leak = supply->shutoff_leak * leak_pressure (y[CONTROL_PRESSURE]);
+    f->control_leak = supply->shutoff_leak * leak_pressure (f->control_pressure);
+}
+
+/* The warm-up regulator sits on the block: its fuel is the first to boil when a cooling system has lost its pressure. What
+ * boils drives liquid back through the orifice, and the void has to be filled through the same narrow way. */
+static void
+control_circuit_flows (const struct model *m, const double *y, struct flows *f)
+{
+  const struct fuel_store *store = &m->car.store;
+  double orifice = control_orifice (&m->car.control, f->fuel.density);
+
+  f->control_vapour = fuel_vapour_pressure (m->car.fuel.reid_pressure, y[HOUSING_TEMPERATURE]) - m->ambient_pressure;
+  f->control_pressure = fmax (y[CONTROL_PRESSURE], f->control_vapour);
+  f->control_void = store->control_compliance * (f->control_pressure - y[CONTROL_PRESSURE]);
+  f->control_in = orifice * smooth_root (f->system_pressure - f->control_pressure, FUEL_BAND);
+  f->control_liquid = clamp_share (1 - f->control_void / store->control_volume);
+  if (f->control_in < 0)
+    f->control_in *= f->control_liquid;
 }
 
 static void
@@ -174,8 +191,7 @@ control_flows (const struct model *m, const double *y, struct flows *f)
   f->felt_vacuum = in->hose == HOSE_ENGINE ? f->vacuum : in->hose == HOSE_HAND_PUMP ? in->hand_vacuum : 0;
   f->bimetal_force = control_bimetal_force (control, y[BIMETAL_TEMPERATURE]);
   f->load_position = control_load_position (control, f->felt_vacuum);
-  f->control_in = control_orifice (control, f->fuel.density)
-                  * smooth_root (f->system_pressure - y[CONTROL_PRESSURE], FUEL_BAND);
+  control_circuit_flows (m, y, f);
   return_flows (m, y, f);
 }
 
@@ -202,7 +218,7 @@ plate_flows (const struct model *m, const double *y, struct flows *f)
   double closing_least = m->car.sensor.closing_force / m->lever;
 
   f->plunger_speed_flow = flow;
-  f->plunger_pressure = fmax (y[CONTROL_PRESSURE] + d->damping_resistance * flow
+  f->plunger_pressure = fmax (f->control_pressure + d->damping_resistance * flow
                                 + 0.5 * f->fuel.density * flow * fabs (flow) / (orifice * orifice),
                               f->vapour_pressure);
   f->plunger_force = f->plunger_pressure * m->plunger_area + d->counter_spring;
@@ -307,7 +323,7 @@ pressure_rates (const struct model *m, const double *y, const struct flows *f, d
   const struct intake *intake = &m->car.intake;
   double ambient = AIR_GAS_CONSTANT * (m->air_temperature + ZERO_CELSIUS);
   double manifold = AIR_GAS_CONSTANT * (f->manifold_temperature + ZERO_CELSIUS);
-  double to_15 = f->fuel.density / m->car.fuel.density;
+  double to_15 = f->fuel.density / m->car.fuel.density, swelling;
 
   rate[CHAMBER_PRESSURE] = AIR_HEAT_RATIO / intake->chamber_volume
                            * (ambient * (f->plate_air - f->throttle_air)
@@ -316,7 +332,9 @@ pressure_rates (const struct model *m, const double *y, const struct flows *f, d
   rate[FUEL_EXCESS] = to_15
                       * (f->pump_flow + f->vent - f->slot_flow - f->cold_start_flow - f->control_in - f->relief_flow
                          - f->store_leak);
-  rate[CONTROL_PRESSURE] = (f->control_in + m->plunger_area * m->lever * rate[PLATE_LIFT] - f->control_out
+  swelling = f->control_liquid * m->car.store.control_volume * fuel_expansion (m->car.fuel.density, y[HOUSING_TEMPERATURE])
+             * rate[HOUSING_TEMPERATURE];
+  rate[CONTROL_PRESSURE] = (f->control_in + m->plunger_area * m->lever * rate[PLATE_LIFT] + swelling - f->control_out
                             - f->control_leak)
                            / m->car.store.control_compliance;
   rate[FUEL_FILM] = f->film_share * f->injected - y[FUEL_FILM] / f->film_time;
@@ -359,8 +377,8 @@ void
 model_rates (const struct model *model, const double unknown[UNKNOWNS], const struct flows *flows, double rate[UNKNOWNS])
 {
   motion_rates (model, unknown, flows, rate);
-  pressure_rates (model, unknown, flows, rate);
   heat_rates (model, unknown, flows, rate);
+  pressure_rates (model, unknown, flows, rate);
 }
 
 bool

@@ -22,7 +22,7 @@ enum unknown {
   AUXILIARY_TEMPERATURE,
   SWITCH_TEMPERATURE,
   FUEL_EXCESS,           /* m3 of liquid at 15 degC beyond the store's volume: the whole volume would lose digits */
-  CONTROL_PRESSURE,      /* Pa */
+  CONTROL_PRESSURE,      /* Pa; under the vapour pressure it counts the void: compliance x what lies between */
   HOT_FUEL_TEMPERATURE,
   WALL_TEMPERATURE,
   UNKNOWNS
@@ -50,6 +50,8 @@ struct flows {
   double filling, vapour_pressure, system_pressure; /* filling: of the store, m3 */
   double pump_flow, relief_flow, return_flow, return_pressure;
   double vacuum, felt_vacuum, bimetal_force, load_position, base_pressure;
+  double control_vapour, control_pressure, control_void, control_liquid; /* void: m3 of vapour in
+                                                                       the control circuit; liquid: share that is left */
   double control_in, control_out, control_leak, store_leak, vent;
   double plunger_speed_flow, plunger_pressure, plunger_force, plunger_lift;
   double drop, balance_drop, static_force; /* static_force: net, opening, of a plate at rest */

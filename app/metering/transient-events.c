@@ -59,6 +59,7 @@ transient_roots (const void *data, double time, const double *y, double *root)
   root[EVENT_VENT] = f.system_pressure + m->car.store.vent_opening - (now->venting ? CORNER_BAND : 0);
   root[EVENT_VAPOUR] = store_filled_pressure (&m->car.store, f.filling) - f.vapour_pressure
                        - (now->boiling ? CORNER_BAND : 0);
+  root[EVENT_CONTROL_VAPOUR] = y[CONTROL_PRESSURE] - f.control_vapour - (now->control_boiling ? CORNER_BAND : 0);
 }
 
 /* The plate meets a stop: no bounce. It stays free where the force already draws it away again. */
@@ -97,6 +98,8 @@ model_switch (struct model *m, const int passed[EVENTS], double time, double y[U
     now->venting = passed[EVENT_VENT] < 0;
   if (passed[EVENT_VAPOUR])
     now->boiling = passed[EVENT_VAPOUR] < 0;
+  if (passed[EVENT_CONTROL_VAPOUR])
+    now->control_boiling = passed[EVENT_CONTROL_VAPOUR] < 0;
   if (passed[EVENT_PULSE])
     now->pulses = passed[EVENT_PULSE] > 0;
   if (passed[EVENT_STARTER]) {

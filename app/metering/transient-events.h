@@ -15,6 +15,7 @@ enum event {
   EVENT_PULSE,   /* ignition pulses begin or end */
   EVENT_VENT,    /* the compensating valve: a corner of the rates, no switch */
   EVENT_VAPOUR,  /* fuel begins or ends to boil: the same */
+  EVENT_CONTROL_VAPOUR, /* in the control circuit */
   EVENTS
 };
 

@@ -60,7 +60,7 @@ report_pressures (const struct model *m, const double *y, const struct flows *f,
   s->system_pressure = f->system_pressure;
   s->pump_pressure = f->system_pressure + supply->filter_resistance * f->pump_flow;
   s->pump_current = f->relay_on ? supply_pump_current (supply, f->voltage, s->pump_pressure) : 0;
-  s->control_pressure = y[CONTROL_PRESSURE];
+  s->control_pressure = f->control_pressure;
   s->control_flow = f->control_out;
   s->relief_flow = f->relief_flow;
   s->return_flow = f->return_flow;
@@ -191,6 +191,7 @@ report_store (const struct model *m, const struct flows *f, struct machine_state
   s->vapour_volume = fmax (store_filling (store, f->system_pressure) - f->filling, 0);
   if (store_filled_pressure (store, f->filling) >= f->vapour_pressure)
     s->vapour_volume = 0;
+  s->vapour_volume += f->control_void;
 }
 
 static void

@@ -83,7 +83,7 @@ struct machine_state {
     wall_temperature;
   double auxiliary_area;
   double accumulator_filling;   /* m3 between its stops */
-  double vapour_volume;         /* m3 that liquid does not fill */
+  double vapour_volume;         /* m3 that liquid does not fill, in store and control circuit */
   double vapour_pressure;       /* gauge, of the hot fuel */
   struct exhaust_gases gases;   /* all 0 while nothing burns */
   double gas_lambda;            /* what the gases tell by the four-gas formula */
@@ -116,7 +116,7 @@ struct machine_snapshot {
   struct machine_inputs inputs;
   double throttle_from, ramp_start, ramp_end;
   int plate, turning, starter_engaged, starter_spent, contact_open, pulses, shutoff_open, switch_closed, venting,
-    boiling;
+    boiling, control_boiling;
   int events;
   double valve_guess[CYLINDERS_MAX];
 };
