@@ -7,10 +7,10 @@
 #include "solve-private.h"
 
 #define STATES 3000
-#define TAME_STEPS 4.2 /* means by state, 4.03, 0.21, 0.89 and 6.58 when this was written */
-#define TAME_BRACKETED 0.25
-#define WILD_STEPS 0.95
-#define WILD_BRACKETED 7.0
+#define TAME_STEPS 4.06 /* means by state, 4.03, 0.21, 0.89 and 6.58 when this was written */
+#define TAME_BRACKETED 0.22
+#define WILD_STEPS 0.90
+#define WILD_BRACKETED 6.65
 
 double __real_sensor_lift (const struct air_sensor *sensor, const struct sensor_air *air, double flow, double drop,
                            double guess);

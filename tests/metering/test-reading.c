@@ -28,6 +28,47 @@ test_table (void)
   g_assert_null (reading_find ("no such thing"));
 }
 
+/* Which typed conditions each value depends on: those that move it, by the model itself. */
+static void
+test_what_is_asked (void)
+{
+  for (int i = 0; i < READINGS; i++) {
+    const struct reading_kind *kind = &reading_kinds[i];
+    struct conditions c, other;
+    double value = 0, moved = 0;
+
+    g_test_message ("%s", kind->key);
+    reading_reference (kind, &hollin_six, &c);
+    c.block_temperature = 20;
+    c.heater_time = kind->asks_minutes ? 60 : 0;
+    g_assert_cmpint (reading_expected (kind, &hollin_six, &c, 0, &value), ==, OUTCOME_SOLVED);
+    if (kind->asks_vacuum) {
+      other = c;
+      other.vacuum = 0;
+      reading_expected (kind, &hollin_six, &other, 0, &moved);
+      g_assert_cmpfloat (fabs (moved - value), >, kind->usual_uncertainty);
+    }
+    if (kind->asks_temperature) {
+      other = c;
+      other.block_temperature = 40;
+      reading_expected (kind, &hollin_six, &other, 0, &moved);
+      g_assert_cmpfloat (fabs (moved - value), >, kind->usual_uncertainty);
+    }
+    if (kind->asks_minutes) {
+      other = c;
+      other.heater_time = 120;
+      reading_expected (kind, &hollin_six, &other, 0, &moved);
+      g_assert_cmpfloat (fabs (moved - value), >, kind->usual_uncertainty);
+    }
+    g_assert_cmpint (kind->asks_voltage, ==, i == READING_DELIVERY || i == READING_SYSTEM_PRESSURE
+                                               || i == READING_CONTROL_WARM || i == READING_CONTROL_WITHOUT_VACUUM);
+    g_assert_cmpint (kind->asks_minutes, ==, i == READING_CONTROL_WARM || i == READING_CONTROL_WITHOUT_VACUUM);
+    g_assert_cmpint (kind->asks_vacuum, ==, i == READING_CONTROL_COLD || i == READING_CONTROL_WARM);
+    g_assert_cmpint (kind->asks_temperature, ==, i >= READING_CONTROL_COLD && i <= READING_CONTROL_WITHOUT_VACUUM);
+    g_assert_cmpint (kind->each_cylinder, ==, i >= READING_CYLINDERS_SMALL && i <= READING_CYLINDERS_FULL);
+  }
+}
+
 static void
 test_cautions (void)
 {
@@ -226,6 +267,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reading/table", test_table);
+  g_test_add_func ("/reading/what-is-asked", test_what_is_asked);
   g_test_add_func ("/reading/cautions", test_cautions);
   g_test_add_func ("/reading/arrangement", test_arrangement);
   g_test_add_func ("/reading/lifts", test_lifts);
