@@ -27,6 +27,13 @@ slots_range (const struct scene *scene)
   return scene->state->plunger_lift * 1e3 > 0.085 * full ? full * 1.06 : full / 10;
 }
 
+/* Large type in a low window: one line of title, and none for own openings. */
+static bool
+is_low (const struct scene *scene, const struct plan *plan)
+{
+  return plan->slots.height < 7.8 * LINE * text_size (scene, plan, STYLE_VALUE);
+}
+
 /* The drawing field inside the inset's box: title above, numbers below, scale at the left. */
 static struct scene_box
 field (const struct scene *scene, const struct plan *plan)
@@ -36,8 +43,8 @@ field (const struct scene *scene, const struct plan *plan)
 
   box.x += 3.2 * line;
   box.width -= 3.2 * line + 3.6 * line;
-  box.y += 2.4 * line;
-  box.height -= 2.4 * line + 2.0 * line;
+  box.y += (is_low (scene, plan) ? 1.4 : 2.4) * line;
+  box.height -= (is_low (scene, plan) ? 2.5 : 4.4) * line;
   return box;
 }
 
@@ -89,8 +96,9 @@ slots_draw_still (STILL_ARGUMENTS)
 
   cairo_rectangle (cr, box.x, box.y, box.width, box.height);
   pen_body (cr, scene, plan, palette->metal, WEIGHT_EDGE);
-  text_draw (cr, scene, plan, STYLE_NAME, palette->line, SLOTS_TITLE, plan->slots.x,
-             plan->slots.y, 0);
+  if (!is_low (scene, plan))
+    text_draw (cr, scene, plan, STYLE_NAME, palette->line, SLOTS_TITLE, plan->slots.x,
+               plan->slots.y, 0);
 }
 
 static void
@@ -100,6 +108,7 @@ scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   struct scene_box box = field (scene, plan);
   double full = slot_full (scene), step = slots_range (scene) < full ? full / 50 : full / 5;
   double scale = slots_scale (scene, plan), zero = bottom_y (scene, plan), tick = 5 * plan->unit;
+  double size = text_size (scene, plan, STYLE_SMALL);
   int count = (int) floor (slots_range (scene) / step + 1e-6);
 
   for (int i = 0; i <= count; i++) {
@@ -108,15 +117,14 @@ scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
     cairo_line_to (cr, box.x, y);
   }
   pen_stroke (cr, scene, plan, WEIGHT_EDGE);
-  for (int i = 0; i <= count; i++) {
+  for (int i = 0; i <= count; i += step * scale > size ? 1 : count) {
     double y = zero - i * step * scale;
     char text[MEASURE_MAX];
     text_number (i * step, step < 1 ? 1 : 0, text);
     text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, box.x - 1.5 * tick,
-               y - 0.62 * text_size (scene, plan, STYLE_SMALL), 1);
+               y - 0.62 * size, 1);
   }
-  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("mm"), box.x - 1.5 * tick,
-             zero + 0.45 * text_size (scene, plan, STYLE_SMALL), 1);
+  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("mm"), box.x - 1.5 * tick, zero + 0.45 * size, 1);
 }
 
 static void
@@ -150,9 +158,12 @@ title_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan)
 
   text_ratio (slots_scale (scene, plan) / plan->section.scale, height);
   text_ratio (width_scale (scene, plan) / plan->section.scale, width);
-  g_snprintf (text, sizeof text, _("height %s, width %s of the section"), height, width);
+  if (is_low (scene, plan))
+    g_snprintf (text, sizeof text, _("Slots: height %s, width %s"), height, width);
+  else
+    g_snprintf (text, sizeof text, _("height %s, width %s of the section"), height, width);
   text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, plan->slots.x,
-             plan->slots.y + LINE * text_size (scene, plan, STYLE_VALUE), 0);
+             plan->slots.y + (is_low (scene, plan) ? 0 : LINE) * text_size (scene, plan, STYLE_VALUE), 0);
 }
 
 /* Number of the cylinder; under it its own opening where gum or tolerance makes it another than the plunger's lift. */
@@ -167,7 +178,7 @@ foot_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, int 
 
   g_snprintf (text, sizeof text, "%d", index + 1);
   text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, x, y, 0.5);
-  if (fabs (own - scene->state->plunger_lift) < OWN_OPENING)
+  if (fabs (own - scene->state->plunger_lift) < OWN_OPENING || is_low (scene, plan))
     return;
   text_number (own * 1e3, 2, text);
   text_draw (cr, scene, plan, STYLE_SMALL, palette->line, text, x, y + 1.2 * size, 0.5);

@@ -55,6 +55,23 @@ streamline (cairo_t *cr, const struct plan *plan, int side, const double edge[2]
                   PX (f, out), PY (f, end));
 }
 
+/* Heads on some of the lines where the air comes in and where it leaves, so that a picture shows the direction too. */
+static void
+air_heads (cairo_t *cr, const struct plan *plan, int side, const double wall[2])
+{
+  const struct sensor_plan *s = &plan->sensor;
+  const struct frame *f = &plan->section;
+  double down = s->opening, start = -down * s->inlet_height, end = down * s->outlet_depth;
+
+  for (int i = 1; i < LINES_A_SIDE; i += 2) {
+    double share = (i + 0.5) / LINES_A_SIDE;
+    pen_arrow_head (cr, PX (f, s->funnel_x + side * s->inlet_radius * (0.97 - 0.85 * share)),
+                    PY (f, start + 0.2 * (wall[1] - start)), -down * M_PI / 2, 7 * plan->unit);
+    pen_arrow_head (cr, PX (f, s->funnel_x + side * s->outlet_radius * (0.96 - 0.62 * share)), PY (f, end - down * 0.5),
+                    -down * M_PI / 2, 7 * plan->unit);
+  }
+}
+
 void
 air_draw (MOVING_ARGUMENTS)
 {
@@ -76,6 +93,7 @@ air_draw (MOVING_ARGUMENTS)
       streamline (cr, plan, side, edge, wall, (i + 0.5) / LINES_A_SIDE);
       cairo_stroke (cr); /* one by one: a long path over the whole funnel costs three times as much */
     }
+    air_heads (cr, plan, side, wall);
   }
   cairo_restore (cr);
 }
@@ -177,6 +195,11 @@ fuel_marks_draw (MOVING_ARGUMENTS)
     line_route (scene, plan, (enum line) i, &route);
     marks (cr, scene, plan, &route, line_flow (scene, (enum line) i), line_pressure (scene, (enum line) i),
            i == LINE_RETURN ? 0 : 3.4);
+  }
+  if (scene->state->pump_flow > 0) {
+    line_route (scene, plan, LINE_FEED, &route);
+    pen_ink (cr, scene_palette (scene->theme)->line);
+    pen_arrow_head (cr, route.point[0][0] - 2 * plan->unit, route.point[0][1], 0, 3.2 * plan->section.scale);
   }
   for (int side = -1; side <= 1; side += 2) {
     metering_route (plan, side, &route);

@@ -286,7 +286,7 @@ plan_insets (const struct scene *scene, struct plan *plan)
   double left = PX (&plan->section, s->left), letter = text_size (scene, plan, STYLE_NAME) / 12.5; /* 1 at unit 1 */
   double right = fmin (PX (&plan->section, s->funnel_x + s->inlet_radius - 5),
                        PX (&plan->section, d->x - d->half_width - 5) - 180 * letter);
-  double least = fmin (left + 240 * letter, PX (&plan->section, d->x - d->half_width - 15));
+  double least = fmin (left + 190 * letter, PX (&plan->section, d->x - d->half_width - 15));
   double bottom = PY (&plan->section, (s->opening > 0 ? s->outlet_depth : s->inlet_height) + 12);
   double top = PY (&plan->section, d->top + 31);
 
