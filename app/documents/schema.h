@@ -21,5 +21,6 @@ void schema_vehicle_definitions (struct json_writer *w);
 void schema_job_body (struct json_writer *w);
 void schema_job_definitions (struct json_writer *w);
 void schema_faults_body (struct json_writer *w);
+void schema_tolerances_body (struct json_writer *w);
 
 #endif

@@ -1,5 +1,5 @@
 /* Writes the JSON Schemas of the documents from the tables that the readers use: parameters, reading kinds, units and
- * conditions. "write-schema vehicle", "job" or "faults" prints one. What is committed under data/schemas is compared
+ * conditions. "write-schema vehicle", "job", "faults" or "tolerances" prints one. What is committed under data/schemas is compared
  * with it by a test. What a schema cannot say (see the calls of cursor_problem_beyond) is left to the reader. */
 #include "schema.h"
 
@@ -59,6 +59,18 @@ faults_schema (void)
   return json_writer_finish (w);
 }
 
+static char *
+tolerances_schema (void)
+{
+  struct json_writer *w = json_writer_new ();
+
+  begin_schema (w, "urn:platelift:tolerances-1",
+                "Build tolerances of healthy units: standard deviations of a car's parameters, in SI units");
+  schema_tolerances_body (w);
+  json_writer_end (w);
+  return json_writer_finish (w);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -70,8 +82,10 @@ main (int argc, char **argv)
     schema = job_schema ();
   else if (argc == 2 && g_str_equal (argv[1], "faults"))
     schema = faults_schema ();
+  else if (argc == 2 && g_str_equal (argv[1], "tolerances"))
+    schema = tolerances_schema ();
   else {
-    fputs ("write-schema: say vehicle, job or faults\n", stderr);
+    fputs ("write-schema: say vehicle, job, faults or tolerances\n", stderr);
     return 2;
   }
   return fputs (schema, stdout) < 0 || fflush (stdout) != 0 ? 1 : 0;

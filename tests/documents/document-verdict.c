@@ -1,8 +1,9 @@
-/* Reads documents from standard input, each "vehicle", "job" or "faults", a space, the length in bytes, a line end and the text;
+/* Reads documents from standard input, each "vehicle", "job", "faults" or "tolerances", a space, the length in bytes, a line end and the text;
  * prints our readers' verdict of each: "fine"; "beyond" where all that is wrong is of the kind a JSON Schema cannot
  * express; "bad" otherwise, with the first problem. */
 #include "fault-document.h"
 #include "job-document.h"
+#include "tolerance-document.h"
 #include "vehicle-document.h"
 
 #include <stdio.h>
@@ -16,7 +17,10 @@ judge (const char *format, const char *text, gsize length)
     g_free (vehicle_parse (text, length, problems));
   else if (g_str_equal (format, "faults"))
     fault_catalogue_free (fault_catalogue_parse (text, length, problems));
-  else
+  else if (g_str_equal (format, "tolerances")) {
+    struct tolerances tolerances;
+    tolerances_parse (text, length, &tolerances, problems);
+  } else
     job_free (job_parse (text, length, problems));
   if (problems_count (problems) == 0)
     puts ("fine");

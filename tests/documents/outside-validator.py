@@ -13,6 +13,7 @@ What no schema can say, and our reader tells apart by itself (verdict "beyond", 
 - a number as typed that is too large or too small for a double, or out of its quantity's or condition's limits
 - an uncertainty above 0; a unit for every value that was typed, where units are listed
 - a shipped car of that name
+- a parameter twice in the tolerances; a land of anything but the funnel's clearance
 - a fault's key, or a parameter in one fault, that stands twice; a fault of one cylinder without such a parameter
 """
 import copy
@@ -24,7 +25,7 @@ from pathlib import Path
 
 import jsonschema
 
-FORMATS = ("vehicle", "job", "faults")
+FORMATS = ("vehicle", "job", "faults", "tolerances")
 
 
 def say(number, good, name, detail=""):
@@ -59,7 +60,7 @@ def validators(data):
 
 
 def documents(data):
-    for name, folder in (("vehicle", "vehicles"), ("job", "jobs"), ("faults", "faults")):
+    for name, folder in (("vehicle", "vehicles"), ("job", "jobs"), ("faults", "faults"), ("tolerances", "tolerances")):
         for path in sorted((data / folder).glob("*.json")):
             yield name, path
 
@@ -219,11 +220,13 @@ def mutants(data, program, count):
     cars = [("vehicle", strict(path.read_text(encoding="utf-8"))) for name, path in documents(data) if name == "vehicle"]
     jobs = [("job", job) for job in rich_jobs(data)]
     faults = few_faults(data)
+    builds = [("tolerances", strict(path.read_text(encoding="utf-8"))) for name, path in documents(data)
+              if name == "tolerances"]
     good = True
     print("1..2")
     for number, (title, mutate, wanted) in enumerate((("mutated values", mutated_tree, count),
                                                       ("mutated letters", mutated_text, count // 4)), 1):
-        made = [mutate(dice, dice.choice([jobs, jobs, cars, faults])) for _ in range(wanted)]
+        made = [mutate(dice, dice.choice([jobs, jobs, cars, faults, builds])) for _ in range(wanted)]
         fed = b"".join(b"%s %d\n%s" % (name.encode(), len(text.encode()), text.encode()) for name, text in made)
         said = subprocess.run([program], input=fed, stdout=subprocess.PIPE, check=True).stdout.decode().split("\n")[:-1]
         tally = {}
