@@ -25,6 +25,15 @@
 #define LAMBDA_MOST 5.0       /* "no fuel" */
 #define TRACE 1e-12           /* kg/s */
 
+static bool
+meter_alike (const struct fuel_distributor *d, int i, int j)
+{
+  return d->slot_width[i] == d->slot_width[j] && d->slot_height[i] == d->slot_height[j]
+         && d->slot_edge[i] == d->slot_edge[j] && d->valve_drop[i] == d->valve_drop[j]
+         && d->valve_rate[i] == d->valve_rate[j] && d->nozzle_opening[i] == d->nozzle_opening[j]
+         && d->nozzle_rate[i] == d->nozzle_rate[j];
+}
+
 void
 model_set_up (struct model *m, const struct car *car, const struct machine_start *start)
 {
@@ -42,6 +51,9 @@ model_set_up (struct model *m, const struct car *car, const struct machine_start
   m->plate_area = PI * car->sensor.plate_radius * car->sensor.plate_radius;
   m->plunger_area = 0.25 * PI * car->distributor.plunger_diameter * car->distributor.plunger_diameter;
   m->lever = car->sensor.roller_arm / car->sensor.plate_arm;
+  for (int i = 0; i < car->cylinders; i++)
+    while (!meter_alike (&car->distributor, i, m->alike[i]))
+      m->alike[i]++;
 }
 
 /* -- switches ------------------------------------------------------------------------------------------------------- */
@@ -252,9 +264,13 @@ metered_flows (const struct model *m, const double *y, struct flows *f)
   const struct fuel_distributor *d = &m->car.distributor;
 
   for (int i = 0; i < m->car.cylinders; i++) {
-    f->cylinder[i].valve_opening = m->now.valve_guess[i];
-    distributor_cylinder (d, &f->fuel, i, distributor_slot_opening (d, i, f->plunger_lift), f->system_pressure,
-                          &f->cylinder[i], NULL, NULL);
+    if (m->alike[i] < i) {
+      f->cylinder[i] = f->cylinder[m->alike[i]];
+    } else {
+      f->cylinder[i].valve_opening = m->now.valve_guess[i];
+      distributor_cylinder (d, &f->fuel, i, distributor_slot_opening (d, i, f->plunger_lift), f->system_pressure,
+                            &f->cylinder[i], NULL, NULL);
+    }
     f->slot_flow += f->cylinder[i].flow;
   }
   f->injected = (f->slot_flow + f->cold_start_flow) * f->fuel.density;
@@ -274,13 +290,15 @@ burning_flows (const struct model *m, const double *y, struct flows *f)
   double energy = m->car.fuel.heating_value / m->stoichiometric; /* by mass of air */
 
   for (int i = 0; i < cylinders; i++) {
+    const int first = m->alike[i];
     double share = f->slot_flow > 0 ? f->cylinder[i].flow / f->slot_flow : 1.0 / cylinders;
-    double needed = m->stoichiometric * f->evaporated * f->to_cylinders * share;
+    double needed = m->stoichiometric * f->evaporated * f->to_cylinders * share, fired;
 
     f->lambda[i] = fmin (air / fmax (needed, TRACE), LAMBDA_MOST);
-    f->efficiency[i] = m->now.inputs.key ? engine_efficiency (f->lambda[i]) * (1 - engine->misfire[i]) : 0;
-    f->burnt_power += f->efficiency[i] * air * energy;
-    f->indicated_torque += engine->indicated_efficiency * f->efficiency[i] * by_turn * energy;
+    f->efficiency[i] = first < i ? f->efficiency[first] : m->now.inputs.key ? engine_efficiency (f->lambda[i]) : 0;
+    fired = f->efficiency[i] * (1 - engine->misfire[i]) * energy;
+    f->burnt_power += fired * air;
+    f->indicated_torque += engine->indicated_efficiency * fired * by_turn;
   }
   f->drag = engine_drag (engine, y[ENGINE_SPEED], f->vacuum, y[COOLANT_TEMPERATURE])
             + m->now.inputs.load * tanh (y[ENGINE_SPEED] / LOAD_SPEED);

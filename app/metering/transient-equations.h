@@ -39,6 +39,7 @@ struct model {
   double tank_temperature;
   double stoichiometric;
   double plate_area, plunger_area, lever; /* lever: plunger lift by plate lift */
+  int alike[CYLINDERS_MAX];               /* the first cylinder whose metering has the same values: computed once */
   struct machine_snapshot now;
 };
 
@@ -58,7 +59,7 @@ struct flows {
   double plate_air, auxiliary_area, throttle_air, unmetered_air, cylinder_air, manifold_temperature;
   struct cylinder_state cylinder[CYLINDERS_MAX];
   double slot_flow, cold_start_flow, injected, film_share, film_time, evaporated, to_cylinders;
-  double lambda[CYLINDERS_MAX], efficiency[CYLINDERS_MAX]; /* as burnt, by cylinder */
+  double lambda[CYLINDERS_MAX], efficiency[CYLINDERS_MAX]; /* as burnt, by cylinder, misfires apart */
   double burnt_power, indicated_torque, drag;
 };
 
