@@ -209,7 +209,8 @@ plunger_lands (cairo_t *cr, const struct plan *plan, const struct pose *pose)
   rectangle_at (cr, plan, -r, pose->control_edge, r, pose->control_edge + d->land);
   rectangle_at (cr, plan, -0.42 * r, lower, 0.42 * r, pose->control_edge);
   rectangle_at (cr, plan, -r, d->bottom - 2 + (pose->plunger_foot - d->plunger_foot), r, lower);
-  rectangle_at (cr, plan, -0.6 * r, pose->plunger_foot, 0.6 * r, d->bottom - 2 + (pose->plunger_foot - d->plunger_foot));
+  rectangle_at (cr, plan, -0.6 * r, pose->plunger_foot, 0.6 * r,
+                d->bottom - 2 + (pose->plunger_foot - d->plunger_foot));
 }
 
 void

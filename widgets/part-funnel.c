@@ -127,9 +127,10 @@ air_ground (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   pen_rectangle (cr, &plan->section, s->funnel_x - wide, fmin (start, end), s->funnel_x + wide, fmax (start, end));
   pen_rectangle (cr, &plan->section, s->funnel_x - s->outlet_radius, fmin (s->opening * 9, end),
                  s->funnel_x + s->outlet_radius, fmax (s->opening * 9, end));
-  pen_rectangle (cr, &plan->section, s->funnel_x + s->radius[0] + (s->opening > 0 ? 16 : 0), chamber, s->right - 1, s->deck);
-  pen_rectangle (cr, &plan->section, s->funnel_x + s->radius[0], fmin (0, s->opening * 20), s->funnel_x + s->outlet_radius + 6,
-                 fmax (0, s->opening * 20));
+  pen_rectangle (cr, &plan->section, s->funnel_x + s->radius[0] + (s->opening > 0 ? 16 : 0), chamber, s->right - 1,
+                 s->deck);
+  pen_rectangle (cr, &plan->section, s->funnel_x + s->radius[0], fmin (0, s->opening * 20),
+                 s->funnel_x + s->outlet_radius + 6, fmax (0, s->opening * 20));
   if (s->opening > 0)
     pen_rectangle (cr, &plan->section, s->funnel_x + s->radius[0] + 6, s->deck, s->funnel_x + s->outlet_radius + 8,
                    s->outlet_depth - 6);

@@ -35,9 +35,17 @@ arm_path (cairo_t *cr, const struct plan *plan, const struct pose *pose)
   const struct sensor_plan *s = &plan->sensor;
   double side = s->opening, near = side * LEVER_HUB, far = side * (LEVER_HUB + LEVER_HEIGHT), a = -s->plate_arm;
   double boss = s->boss_radius;
-  const double arm[][2] = { { a - 9, near }, { a + 30, near }, { -boss * 2, -side * 0.15 * boss }, { 0, -side * 0.72 * boss },
-                            { 0, side * 0.8 * boss }, { -boss * 1.2, side * 0.8 * boss }, { a + 34, far }, { a - 6, far } };
-  const double hub[][2] = { { a - 5, side * s->plate_thickness }, { a + 5, side * s->plate_thickness }, { a + 5, near + side },
+  const double arm[][2] = { { a - 9, near },
+                            { a + 30, near },
+                            { -boss * 2, -side * 0.15 * boss },
+                            { 0, -side * 0.72 * boss },
+                            { 0, side * 0.8 * boss },
+                            { -boss * 1.2, side * 0.8 * boss },
+                            { a + 34, far },
+                            { a - 6, far } };
+  const double hub[][2] = { { a - 5, side * s->plate_thickness },
+                            { a + 5, side * s->plate_thickness },
+                            { a + 5, near + side },
                             { a - 5, near + side } };
 
   turned_polygon (cr, plan, pose, arm, 8, side > 0);
@@ -50,8 +58,10 @@ short_arm_path (cairo_t *cr, const struct plan *plan, const struct pose *pose)
 {
   const struct sensor_plan *s = &plan->sensor;
   double end = s->weight_x, low = s->weight_y, r = s->roller_radius * 0.72;
-  const double arm[][2] = { { 0, 0.7 * s->boss_radius }, { fmax (s->roller_x, 0), r }, { end - 4, low + 6 }, { end - 4, low - 2 },
-                            { fmax (s->roller_x, 0), -r - 1 }, { 0, -0.7 * s->boss_radius } };
+  const double arm[][2] = {
+    { 0, 0.7 * s->boss_radius }, { fmax (s->roller_x, 0), r },      { end - 4, low + 6 },
+    { end - 4, low - 2 },        { fmax (s->roller_x, 0), -r - 1 }, { 0, -0.7 * s->boss_radius }
+  };
 
   turned_polygon (cr, plan, pose, arm, 6, false);
   if (s->roller_x > 0) {

@@ -37,7 +37,8 @@ route_nozzle (const struct scene *scene, const struct plan *plan, int side, stru
 {
   const struct distributor_plan *d = &plan->distributor;
   const struct frame *f = &plan->section;
-  double x = PX (f, d->x + side * d->chamber_x), nozzle = PX (&plan->nozzles, nozzle_x (valve_cylinder (scene, side), plan));
+  double x = PX (f, d->x + side * d->chamber_x),
+         nozzle = PX (&plan->nozzles, nozzle_x (valve_cylinder (scene, side), plan));
   double over = PY (&plan->nozzles, side > 0 ? 2 : 6);
 
   add (route, x, PY (f, d->top + 7));
@@ -221,8 +222,10 @@ lines_draw_still (STILL_ARGUMENTS)
 void
 lines_draw (MOVING_ARGUMENTS)
 {
-  static const double bores[LINES] = { [LINE_FEED] = 2.4, [LINE_RETURN] = 2.4, [LINE_CONTROL] = 1.6,
-                                       [LINE_CONTROL_RETURN] = 1.6, [LINE_NOZZLE_RIGHT] = 1.3, [LINE_NOZZLE_LEFT] = 1.3 };
+  static const double bores[LINES] = {
+    [LINE_FEED] = 2.4,           [LINE_RETURN] = 2.4,       [LINE_CONTROL] = 1.6,
+    [LINE_CONTROL_RETURN] = 1.6, [LINE_NOZZLE_RIGHT] = 1.3, [LINE_NOZZLE_LEFT] = 1.3
+  };
 
   for (int i = 0; i < LINES; i++) {
     struct route route;

@@ -1,5 +1,5 @@
-/* The barrel unrolled: every cylinder's slot side by side, seen from outside, much magnified; the plunger's control edge
- * across all of them. */
+/* The barrel unrolled: every cylinder's slot side by side, seen from outside, much magnified; the plunger's control
+ * edge across all of them. */
 #include "scene-parts.h"
 
 #include <glib/gi18n.h>
@@ -172,7 +172,8 @@ foot_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan, int 
 {
   const struct palette *palette = scene_palette (scene->theme);
   struct scene_box box = field (scene, plan);
-  double size = text_size (scene, plan, STYLE_SMALL), y = box.y + box.height + 0.2 * size, x = slot_x (scene, plan, index);
+  double size = text_size (scene, plan, STYLE_SMALL), y = box.y + box.height + 0.2 * size,
+         x = slot_x (scene, plan, index);
   double own = scene->state->cylinder[index].slot_opening;
   char text[MEASURE_MAX];
 

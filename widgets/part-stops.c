@@ -37,7 +37,8 @@ rest_stop (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   pen_body (cr, scene, plan, palette->moving, WEIGHT_EDGE);
   pen_move (cr, f, x + 14, s->floor + 2.4);
   pen_line (cr, f, x + 9, s->floor + 2.4);
-  cairo_curve_to (cr, PX (f, x + 2), PY (f, s->floor + 2.4), PX (f, x + 5), PY (f, y - 1.2), PX (f, x - 3), PY (f, y - 0.4));
+  cairo_curve_to (cr, PX (f, x + 2), PY (f, s->floor + 2.4), PX (f, x + 5), PY (f, y - 1.2), PX (f, x - 3),
+                  PY (f, y - 0.4));
   pen_stroke (cr, scene, plan, WEIGHT_CUT);
 }
 
@@ -91,10 +92,14 @@ void
 screw_points (const struct plan *plan, double arm[4][2], double screw[8][2])
 {
   const struct sensor_plan *s = &plan->sensor;
-  double x = screw_x (plan), top = fmax (face (s, x, true), face (s, x, false)), low = fmin (face (s, x, true), face (s, x, false));
-  const double arm_points[4][2] = { { 0, -0.55 * s->boss_radius }, { x - 4, low - 1.6 }, { x - 4, low - 4.2 }, { 0, -0.95 * s->boss_radius } };
-  const double screw_points_[8][2] = { { x - 1.1, low - 1.6 }, { x - 1.1, top + 0.6 }, { x - 2.4, top + 0.6 }, { x - 2.4, top + 2.6 },
-                                       { x + 2.4, top + 2.6 }, { x + 2.4, top + 0.6 }, { x + 1.1, top + 0.6 }, { x + 1.1, low - 1.6 } };
+  double x = screw_x (plan), top = fmax (face (s, x, true), face (s, x, false)),
+         low = fmin (face (s, x, true), face (s, x, false));
+  const double arm_points[4][2] = {
+    { 0, -0.55 * s->boss_radius }, { x - 4, low - 1.6 }, { x - 4, low - 4.2 }, { 0, -0.95 * s->boss_radius }
+  };
+  const double screw_points_[8][2] = { { x - 1.1, low - 1.6 }, { x - 1.1, top + 0.6 }, { x - 2.4, top + 0.6 },
+                                       { x - 2.4, top + 2.6 }, { x + 2.4, top + 2.6 }, { x + 2.4, top + 0.6 },
+                                       { x + 1.1, top + 0.6 }, { x + 1.1, low - 1.6 } };
 
   for (int i = 0; i < 4; i++)
     for (int k = 0; k < 2; k++)

@@ -45,7 +45,8 @@ piston (cairo_t *cr, const struct scene *scene, const struct plan *plan, double 
 
   pen_rectangle (cr, f, at (plan, 5 + moved), y - 3.4, at (plan, 7 + moved), y + 3.4);   /* seat plate with O-ring */
   pen_rectangle (cr, f, at (plan, 7 + moved), y - BORE, at (plan, 13 + moved), y + BORE);
-  pen_rectangle (cr, f, at (plan, 13 + moved), y - 0.8, at (plan, 29.2 + moved), y + 0.8); /* pin to the shut-off valve */
+  pen_rectangle (cr, f, at (plan, 13 + moved), y - 0.8, at (plan, 29.2 + moved),
+                 y + 0.8); /* pin to the shut-off valve */
   pen_union (cr, scene, plan, palette->moving, WEIGHT_EDGE);
   for (int side = -1; side <= 1; side += 2)
     pen_circle (cr, f, at (plan, 4.6 + moved), y + side * 2.6, 0.8);

@@ -38,7 +38,8 @@ diaphragm_path (cairo_t *cr, const struct plan *plan, double x, double open, boo
   cairo_curve_to (cr, PX (f, x - 0.66 * r), PY (f, y), PX (f, x - 0.62 * r), PY (f, y - open), PX (f, x - flat),
                   PY (f, y - open));
   pen_line (cr, f, x + flat, y - open);
-  cairo_curve_to (cr, PX (f, x + 0.62 * r), PY (f, y - open), PX (f, x + 0.66 * r), PY (f, y), PX (f, x + r), PY (f, y));
+  cairo_curve_to (cr, PX (f, x + 0.62 * r), PY (f, y - open), PX (f, x + 0.66 * r), PY (f, y), PX (f, x + r),
+                  PY (f, y));
 }
 
 static void
@@ -69,9 +70,13 @@ slot_pocket (cairo_t *cr, const struct scene *scene, const struct plan *plan, in
   const struct distributor_plan *d = &plan->distributor;
   const struct frame *f = &plan->section;
   double in = d->plunger_radius, out = d->chamber_x - d->chamber_radius;
-  const double points[][2] = { { in, d->slot_bottom }, { d->barrel_radius, d->slot_bottom }, { d->barrel_radius, d->slot_bottom + 1 },
-                               { out + 0.5, d->slot_bottom + 1 }, { out + 0.5, d->slot_bottom + 4 },
-                               { d->barrel_radius, d->slot_bottom + 4 }, { d->barrel_radius, d->slot_bottom + d->slot_height },
+  const double points[][2] = { { in, d->slot_bottom },
+                               { d->barrel_radius, d->slot_bottom },
+                               { d->barrel_radius, d->slot_bottom + 1 },
+                               { out + 0.5, d->slot_bottom + 1 },
+                               { out + 0.5, d->slot_bottom + 4 },
+                               { d->barrel_radius, d->slot_bottom + 4 },
+                               { d->barrel_radius, d->slot_bottom + d->slot_height },
                                { in, d->slot_bottom + d->slot_height } };
 
   for (int i = 0; i < 8; i++)
@@ -100,10 +105,20 @@ seat_tube (cairo_t *cr, const struct scene *scene, const struct plan *plan, doub
   pen_rectangle (cr, f, x - in, d->diaphragm, x + in, d->top + 7.5);
   pen_ink (cr, pressure_ink (scene, cylinder->line_pressure));
   cairo_fill (cr);
-  pen_polygon (cr, f, (const double[][2]) { { x - thread - 1, d->top }, { x - thread - 1, d->top + 3.5 }, { x - thread, d->top + 4.5 },
-               { x - in, d->top + 4.5 }, { x - in, d->top } }, 5);
-  pen_polygon (cr, f, (const double[][2]) { { x + thread + 1, d->top }, { x + thread + 1, d->top + 3.5 }, { x + thread, d->top + 4.5 },
-               { x + in, d->top + 4.5 }, { x + in, d->top } }, 5);
+  pen_polygon (cr, f,
+               (const double[][2]) { { x - thread - 1, d->top },
+                                    { x - thread - 1, d->top + 3.5 },
+                                    { x - thread, d->top + 4.5 },
+                                    { x - in, d->top + 4.5 },
+                                    { x - in, d->top } },
+               5);
+  pen_polygon (cr, f,
+               (const double[][2]) { { x + thread + 1, d->top },
+                                    { x + thread + 1, d->top + 3.5 },
+                                    { x + thread, d->top + 4.5 },
+                                    { x + in, d->top + 4.5 },
+                                    { x + in, d->top } },
+               5);
   pen_body (cr, scene, plan, scene_palette (scene->theme)->moving, WEIGHT_EDGE);
 }
 
@@ -118,9 +133,12 @@ valve_draw (MOVING_ARGUMENTS, int side)
 
   chambers (cr, scene, plan, x, open, cylinder);
   slot_pocket (cr, scene, plan, side, cylinder);
-  pen_spring (cr, scene, plan, f, x, d->diaphragm - open + 1.2, d->diaphragm + d->upper_depth - 1, 0.42 * d->chamber_radius, 5);
-  pen_rectangle (cr, f, x - plate - 1, d->diaphragm - open + 0.1, x - fmin (d->seat_radius, 2) - 2, d->diaphragm - open + 1.1);
-  pen_rectangle (cr, f, x + fmin (d->seat_radius, 2) + 2, d->diaphragm - open + 0.1, x + plate + 1, d->diaphragm - open + 1.1);
+  pen_spring (cr, scene, plan, f, x, d->diaphragm - open + 1.2, d->diaphragm + d->upper_depth - 1,
+              0.42 * d->chamber_radius, 5);
+  pen_rectangle (cr, f, x - plate - 1, d->diaphragm - open + 0.1, x - fmin (d->seat_radius, 2) - 2,
+                 d->diaphragm - open + 1.1);
+  pen_rectangle (cr, f, x + fmin (d->seat_radius, 2) + 2, d->diaphragm - open + 0.1, x + plate + 1,
+                 d->diaphragm - open + 1.1);
   pen_body (cr, scene, plan, scene_palette (scene->theme)->moving, WEIGHT_EDGE);
   seat_tube (cr, scene, plan, x, cylinder);
   diaphragm_path (cr, plan, x, open, true);

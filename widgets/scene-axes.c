@@ -2,7 +2,8 @@
 #include "scene-parts.h"
 
 static void
-axis (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct frame *f, double x, double y1, double y2)
+axis (cairo_t *cr, const struct scene *scene, const struct plan *plan, const struct frame *f, double x, double y1,
+      double y2)
 {
   double u = plan->unit;
 

@@ -10,15 +10,18 @@ number (cairo_t *cr, const struct scene *scene, const struct plan *plan, const c
 {
   char text[MEASURE_MAX], value[MEASURE_MAX];
 
-  text_number (millimetres, decimals, value);
+  if (decimals > 0)
+    text_number (millimetres, decimals, value);
+  else
+    text_millimetres (millimetres, value);
   g_snprintf (text, sizeof text, "%s%s", prefix, value);
   text_draw (cr, scene, plan, STYLE_VALUE, scene_palette (scene->theme)->line, text, x, y, align);
 }
 
 /* Level dimension between two places at one height (px). */
 static void
-level (cairo_t *cr, const struct scene *scene, const struct plan *plan, double x1, double from1, double x2, double from2,
-       double y)
+level (cairo_t *cr, const struct scene *scene, const struct plan *plan, double x1, double from1, double x2,
+       double from2, double y)
 {
   double over = (y > from1 ? 1 : -1) * 4 * plan->unit, head = 8 * plan->unit;
 
@@ -65,7 +68,8 @@ dimensions_draw (MOVING_ARGUMENTS)
   const struct frame *f = &plan->section;
   const struct sensor_plan *s = &plan->sensor;
   double c = s->plate_radius * cos (pose->angle), n = s->plate_radius * sin (pose->angle);
-  double line = 1.25 * text_size (scene, plan, STYLE_VALUE), arms = PY (f, plan->under - 7), wide = PY (f, plan->under - 14);
+  double line = 1.25 * text_size (scene, plan, STYLE_VALUE), arms = PY (f, plan->under - 7),
+         wide = PY (f, plan->under - 14);
 
   level (cr, scene, plan, PX (f, pose->plate_x - c), PY (f, pose->plate_y - n), PX (f, pose->plate_x + c),
          PY (f, pose->plate_y + n), wide);
@@ -74,6 +78,7 @@ dimensions_draw (MOVING_ARGUMENTS)
   number (cr, scene, plan, "", s->plate_arm, 0, PX (f, -s->plate_arm / 2), arms - line, 0.5);
   level (cr, scene, plan, PX (f, 0), PY (f, 0), PX (f, pose->roller_x), PY (f, pose->roller_y),
          arms + (s->opening < 0 ? 0 : line));
-  number (cr, scene, plan, "", s->roller_arm, 0, PX (f, s->roller_x / 2), arms + (s->opening < 0 ? 0 : line) - line, 0.5);
+  number (cr, scene, plan, "", s->roller_arm, 0, PX (f, s->roller_x / 2), arms + (s->opening < 0 ? 0 : line) - line,
+          0.5);
   lift (cr, scene, plan, pose);
 }

@@ -51,8 +51,8 @@ streamline (cairo_t *cr, const struct plan *plan, int side, const double edge[2]
   cairo_curve_to (cr, PX (f, in), PY (f, start + 0.55 * (gy - start)),
                   PX (f, gx - side * (0.10 + 0.5 * share) * r), PY (f, gy - down * (1.5 + 3 * (1 - share))), PX (f, gx),
                   PY (f, gy));
-  cairo_curve_to (cr, PX (f, gx + dx * 0.16 * r), PY (f, gy + dy * 0.16 * r), PX (f, out), PY (f, gy + 0.35 * (end - gy)),
-                  PX (f, out), PY (f, end));
+  cairo_curve_to (cr, PX (f, gx + dx * 0.16 * r), PY (f, gy + dy * 0.16 * r), PX (f, out),
+                  PY (f, gy + 0.35 * (end - gy)), PX (f, out), PY (f, end));
 }
 
 /* Heads on some of the lines where the air comes in and where it leaves, so that a picture shows the direction too. */

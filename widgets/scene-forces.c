@@ -1,4 +1,5 @@
-/* Forces on the lever as arrows to one scale: air on the plate, fuel on the plunger, and the pivot that carries both. */
+/* Forces on the lever as arrows to one scale: air on the plate, fuel on the plunger, and the pivot that carries both.
+ */
 #include "scene-parts.h"
 
 #include <glib.h>
@@ -55,11 +56,14 @@ balance (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   const struct frame *f = &plan->section;
   double y = PY (f, plan->under - 3), x = PX (f, s->roller_arm + 8), long_mark = 10 * newton (scene, plan) * f->scale;
   struct ink ink = scene_palette (scene->theme)->accent;
-  char plate[MEASURE_MAX], plunger[MEASURE_MAX], ten[MEASURE_MAX], text[4 * MEASURE_MAX];
+  char plate[MEASURE_MAX], plunger[MEASURE_MAX], ten[MEASURE_MAX], text[6 * MEASURE_MAX];
+  char long_arm[MEASURE_MAX], short_arm[MEASURE_MAX];
 
   text_measure (scene, QUANTITY_FORCE, scene->state->plate_force, plate);
   text_measure (scene, QUANTITY_FORCE, scene->state->plunger_force, plunger);
-  g_snprintf (text, sizeof text, "%s × %.0f mm = %s × %.0f mm", plate, s->plate_arm, plunger, s->roller_arm);
+  text_millimetres (s->plate_arm, long_arm);
+  text_millimetres (s->roller_arm, short_arm);
+  g_snprintf (text, sizeof text, "%s × %s mm = %s × %s mm", plate, long_arm, plunger, short_arm);
   text_draw (cr, scene, plan, STYLE_VALUE, ink, text, x, y, 0);
   y += 2.2 * text_size (scene, plan, STYLE_VALUE);
   pen_ink (cr, ink);
@@ -68,7 +72,8 @@ balance (cairo_t *cr, const struct scene *scene, const struct plan *plan)
   cairo_rel_line_to (cr, long_mark, 0);
   cairo_stroke (cr);
   text_whole (scene, QUANTITY_FORCE, 10, ten);
-  text_draw (cr, scene, plan, STYLE_VALUE, ink, ten, x + long_mark + 6 * plan->unit, y - 0.68 * text_size (scene, plan, STYLE_VALUE), 0);
+  text_draw (cr, scene, plan, STYLE_VALUE, ink, ten, x + long_mark + 6 * plan->unit,
+             y - 0.68 * text_size (scene, plan, STYLE_VALUE), 0);
 }
 
 void

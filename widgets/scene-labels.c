@@ -45,8 +45,8 @@ plate_label (const struct scene *scene, const struct plan *plan, const struct po
                              pose->plate_y + along * sin (pose->angle));
   char text[MEASURE_MAX];
 
-  put (label, f, s->funnel_x + s->inlet_radius - (s->opening > 0 ? -3 : 4), s->opening > 0 ? fmin (-s->inlet_height - 9, plan->under - 1.5) : s->inlet_height + 18.8, 0,
-       LEADER_LEFT);
+  put (label, f, s->funnel_x + s->inlet_radius - (s->opening > 0 ? -3 : 4),
+       s->opening > 0 ? fmin (-s->inlet_height - 9, plan->under - 1.5) : s->inlet_height + 18.8, 0, LEADER_LEFT);
   text_measure (scene, QUANTITY_LENGTH, scene->state->plate_lift, text);
   SAY (label, 0, _("lift %s"), text);
   text_measure (scene, QUANTITY_PRESSURE_DIFFERENCE, scene->state->plate_drop, text);
@@ -58,7 +58,8 @@ air_label (const struct scene *scene, const struct plan *plan, struct labels *la
 {
   const struct frame *f = &plan->section;
   const struct sensor_plan *s = &plan->sensor;
-  struct label *label = add (labels, _("Air"), f, s->funnel_x - 0.6 * s->inlet_radius, -s->opening * (s->inlet_height - 2));
+  struct label *label =
+    add (labels, _("Air"), f, s->funnel_x - 0.6 * s->inlet_radius, -s->opening * (s->inlet_height - 2));
 
   label->inline_value = true;
   measure (scene, label, 0, QUANTITY_MASS_FLOW, scene->state->air_flow);
@@ -79,7 +80,8 @@ lever_labels (const struct scene *scene, const struct plan *plan, const struct p
 
   label = add (labels, _("Balance weight"), f, s->weight_x * c - s->weight_y * n + (lifted ? 0 : -7),
                s->weight_x * n + s->weight_y * c + (lifted ? 5 : -5));
-  put (label, f, lifted ? s->right - s->wall - 2 : s->weight_x - 7, lifted ? 15.5 : s->floor + 8, 1, lifted ? LEADER_BELOW : LEADER_ABOVE);
+  put (label, f, lifted ? s->right - s->wall - 2 : s->weight_x - 7, lifted ? 15.5 : s->floor + 8, 1,
+       lifted ? LEADER_BELOW : LEADER_ABOVE);
   label = add (labels, _("Pivot"), f, 0, -0.5 * s->boss_radius);
   put (label, f, lifted ? 3 : -3, lifted ? -14 : -22, lifted ? 0 : 1, LEADER_ABOVE);
   label = add (labels, _("Roller"), f, pose->roller_x, pose->roller_y - 0.6 * s->roller_radius);
@@ -162,8 +164,8 @@ circuit_labels (const struct scene *scene, const struct plan *plan, struct label
   label = add (labels, _("Damper"), f, d->x + d->corner + 8, d->passage + 5);
   put (label, f, d->x + d->corner + (plan->stacked ? 15.8 : 16.5), d->passage + 13.2, 1, LEADER_NONE);
   label = add (labels, _("Mixture screw"), f, screw_x (plan) - 2, plan->sensor.base + 0.8);
-  put (label, f, screw_x (plan) - (plan->sensor.opening > 0 ? 4 : 8), plan->sensor.base + (plan->sensor.opening > 0 ? 19.6 : 6.5), 1,
-       LEADER_RIGHT);
+  put (label, f, screw_x (plan) - (plan->sensor.opening > 0 ? 4 : 8),
+       plan->sensor.base + (plan->sensor.opening > 0 ? 19.6 : 6.5), 1, LEADER_RIGHT);
 }
 
 static void
@@ -220,7 +222,8 @@ nozzle_label (const struct scene *scene, const struct plan *plan, struct labels 
   measure (scene, label, 0, QUANTITY_PRESSURE, scene->state->cylinder[0].line_pressure);
   if (plan->stacked) {
     label->inline_value = true;
-    put (label, &plan->nozzles, nozzle_x (0, plan) + (scene->car->cylinders - 1) * plan->nozzle_pitch / 2, -41, 0.5, LEADER_NONE);
+    put (label, &plan->nozzles, nozzle_x (0, plan) + (scene->car->cylinders - 1) * plan->nozzle_pitch / 2, -41, 0.5,
+         LEADER_NONE);
   } else {
     put (label, &plan->nozzles, -2, -1.2, 1, LEADER_RIGHT);
   }

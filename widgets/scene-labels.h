@@ -24,10 +24,15 @@ struct label {
 
 struct labels { struct label label[LABELS_MAX]; int count; };
 
+/* Boxes (px) that no label may touch: parts, lines, insets, numbers of other layers. */
+#define OBSTACLES_MAX 64
+struct obstacles { struct scene_box box[OBSTACLES_MAX]; int count; };
+void obstacles_find (const struct scene *scene, const struct plan *plan, struct obstacles *obstacles);
+
 /* Every label wanted, the most important first, unsettled. */
 void labels_make (const struct scene *scene, const struct plan *plan, const struct pose *pose, struct labels *labels);
-/* The labels as shown: how much of each is decided once for widest values, so that nothing jumps while values run. Less,
- * or nothing, is shown where text would meet text, a part or a leader. */
+/* The labels as shown: how much of each is decided once for widest values, so that nothing jumps while values run.
+ * Less, or nothing, is shown where text would meet text, a part or a leader. */
 void labels_now (const struct scene *scene, const struct plan *plan, const struct pose *pose, struct labels *labels);
 
 #endif

@@ -76,6 +76,12 @@ text_micrometres (double si, char text[MEASURE_MAX])
 }
 
 void
+text_millimetres (double millimetres, char text[MEASURE_MAX])
+{
+  text_number (millimetres, fabs (millimetres - round (millimetres)) < 0.05 ? 0 : 1, text);
+}
+
+void
 text_ratio (double factor, char text[MEASURE_MAX])
 {
   g_autofree char *number = number_shown (factor, factor >= 10 || fabs (factor - round (factor)) < 0.01 ? 0 : 1);

@@ -20,7 +20,8 @@ void pen_fill (cairo_t *cr, struct ink ink);      /* fills and keeps the path */
 /* Line weights in the ratio of ISO 128: outlines of cuts, visible edges, hatching and leaders. */
 enum weight { WEIGHT_CUT, WEIGHT_EDGE, WEIGHT_THIN };
 double pen_width (const struct scene *scene, const struct plan *plan, enum weight weight);
-void pen_stroke (cairo_t *cr, const struct scene *scene, const struct plan *plan, enum weight weight); /* keeps nothing */
+void pen_stroke (cairo_t *cr, const struct scene *scene, const struct plan *plan,
+                 enum weight weight); /* keeps nothing */
 
 /* Paths in millimetres of a frame. */
 void pen_move (cairo_t *cr, const struct frame *frame, double x, double y);

@@ -1,6 +1,6 @@
 /* Where things lie in the drawing. The metering unit is drawn to one true scale: the section's frame has its origin in
- * the lever's pivot, x to the right, y up, in millimetres; the warm-up regulator and the nozzles have frames of their own
- * with the same scale. What the vehicle data do not say (walls, bosses, unions) is a proportion of our own. */
+ * the lever's pivot, x to the right, y up, in millimetres; the warm-up regulator and the nozzles have frames of their
+ * own with the same scale. What the vehicle data do not say (walls, bosses, unions) is a proportion of our own. */
 #ifndef WIDGETS_SCENE_PLAN_H
 #define WIDGETS_SCENE_PLAN_H
 
@@ -92,8 +92,16 @@ struct pose {
   double relief;             /* 0..1 how far the system pressure regulator is drawn open */
 };
 
+/* Proportions of our own, mm. */
+#define PLAN_WALL 5.0        /* of the castings */
+#define PLAN_SLOT_ROOM 15.0  /* largest drawn height of a slot */
+#define PLAN_VALVE_ROOM 10.0 /* largest drawn opening of a diaphragm */
+
 void plan_make (const struct scene *scene, struct plan *plan);
 void pose_make (const struct scene *scene, const struct plan *plan, struct pose *pose);
+
+/* The second half of plan_make: frames, insets and boxes on the area, once the parts' own measures are known. */
+void plan_arrange (const struct scene *scene, struct plan *plan);
 
 /* Radius of the funnel at a depth downstream of the land's upper edge. */
 double plan_funnel_radius (const struct sensor_plan *sensor, double depth);

@@ -71,13 +71,13 @@ pressure_scale_draw (cairo_t *cr, const struct scene *scene, const struct plan *
       text_number (unit_from_si (unit, i * 1e5), 0, text);
     else
       text_whole (scene, QUANTITY_PRESSURE, i * 1e5, text);
-    text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, i < steps ? x : x - 0.35 * size, box.y + 1.45 * box.height,
-               i < steps ? 0.5 : 0);
+    text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, text, i < steps ? x : x - 0.35 * size,
+               box.y + 1.45 * box.height, i < steps ? 0.5 : 0);
   }
   text_extents (scene, plan, STYLE_NAME, SLOTS_TITLE, &title, &height);
   text_extents (scene, plan, STYLE_SMALL, _("fuel pressure"), &width, &height);
   if (box.x - size - width < plan->slots.x + title + size)
     return;
-  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("fuel pressure"), box.x - size, box.y + 0.5 * box.height - 0.68 * size,
-             1);
+  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("fuel pressure"), box.x - size,
+             box.y + 0.5 * box.height - 0.68 * size, 1);
 }

@@ -1,5 +1,5 @@
-/* The mixture as the largest number, on its scale with the usable window, and the conditions: for pictures that no window
- * surrounds. */
+/* The mixture as the largest number, on its scale with the usable window, and the conditions: for pictures that no
+ * window surrounds. */
 #include "scene-parts.h"
 
 #include <glib/gi18n.h>
@@ -59,7 +59,8 @@ readout_draw_still (STILL_ARGUMENTS)
   }
   text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("rich"), box.x, box.y + 1.9 * small, 0.5);
   text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("lean"), box.x + box.width, box.y + 1.9 * small, 0.5);
-  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("usable warm"), (rich + lean) / 2, box.y + 1.9 * small, 0.5);
+  text_draw (cr, scene, plan, STYLE_SMALL, palette->quiet, _("usable warm"), (rich + lean) / 2, box.y + 1.9 * small,
+             0.5);
 }
 
 static void
@@ -74,7 +75,8 @@ conditions_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan
     { _("Fuel flow"), QUANTITY_MASS_FLOW, scene->state->fuel_flow },
   };
   struct scene_box box = scale_box (scene, plan);
-  double x = plan->readout.x + plan->readout.width - 13 * text_size (scene, plan, STYLE_NAME), line = 1.5 * text_size (scene, plan, STYLE_VALUE);
+  double x = plan->readout.x + plan->readout.width - 13 * text_size (scene, plan, STYLE_NAME),
+         line = 1.5 * text_size (scene, plan, STYLE_VALUE);
   double top = box.y - box.height * 1.5 - 0.5 * line;
 
   if (narrow (scene, plan)) {

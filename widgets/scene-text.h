@@ -18,7 +18,8 @@ void text_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan,
 /* A value in the person's units with its unit. */
 #define MEASURE_MAX 64
 void text_measure (const struct scene *scene, enum quantity quantity, double si, char text[MEASURE_MAX]);
-void text_whole (const struct scene *scene, enum quantity quantity, double si, char text[MEASURE_MAX]); /* no decimals */
+void text_whole (const struct scene *scene, enum quantity quantity, double si,
+                 char text[MEASURE_MAX]); /* no decimals */
 const struct unit *text_unit (const struct scene *scene, enum quantity quantity);
 /* A length too small for millimetres to show, in micrometres. */
 void text_micrometres (double si, char text[MEASURE_MAX]);
@@ -26,6 +27,9 @@ void text_number (double value, int decimals, char text[MEASURE_MAX]);
 
 /* Over the unrolled barrel. */
 #define SLOTS_TITLE _("Barrel unrolled, one slot per cylinder")
+
+/* A drawn measure without its unit: whole millimetres, or tenths where there are any. */
+void text_millimetres (double millimetres, char text[MEASURE_MAX]);
 
 /* A factor as "3 : 1". */
 void text_ratio (double factor, char text[MEASURE_MAX]);

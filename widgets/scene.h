@@ -21,7 +21,7 @@ struct scene {
   const struct unit_choices *units;
   double width, height;     /* of the area to draw in, in logical pixels or points */
   double type_scale;        /* 1 = normal; projection is larger */
-  double magnifier;         /* of movement on the fuel side; the drawing says it. 0 = chosen by the drawing */
+  double magnifier;         /* of the plunger's movement, at most what has room; the drawing says it. 0 = its choice */
   double phase;             /* 0..1, of the flow marks; 0 when nothing moves */
   unsigned layers;          /* bits of enum scene_layer */
   enum scene_theme theme;
@@ -29,7 +29,8 @@ struct scene {
 };
 
 enum scene_part_id {
-  PART_FUNNEL, PART_PLATE, PART_LEVER, PART_WEIGHT, PART_ROLLER, PART_PLUNGER, PART_BARREL, PART_VALVE /* one drawn for each side */,
+  PART_FUNNEL, PART_PLATE, PART_LEVER, PART_WEIGHT, PART_ROLLER, PART_PLUNGER, PART_BARREL,
+  PART_VALVE, /* one drawn for each side */
   PART_SYSTEM_REGULATOR, PART_ORIFICE, PART_WARMUP_REGULATOR, PART_BIMETAL, PART_LOAD_DIAPHRAGM, PART_NOZZLE, PART_SLOTS,
   SCENE_PARTS
 };
@@ -57,7 +58,10 @@ void scene_part_box (const struct scene *scene, enum scene_part_id part, struct 
 
 /* Where geometry lands in the drawing, for tests and for pointing: plate centre, plate edge gap, plunger's control edge,
  * roller centre, valve diaphragm of a cylinder (its magnified opening), bimetal tip, load diaphragm. */
-enum scene_mark { MARK_PLATE_CENTRE, MARK_ROLLER, MARK_PIVOT, MARK_CONTROL_EDGE, MARK_VALVE_DIAPHRAGM, MARK_BIMETAL_TIP, MARK_LOAD_DIAPHRAGM, MARK_SLOT_EDGE };
+enum scene_mark {
+  MARK_PLATE_CENTRE, MARK_ROLLER, MARK_PIVOT, MARK_CONTROL_EDGE, MARK_VALVE_DIAPHRAGM, MARK_BIMETAL_TIP,
+  MARK_LOAD_DIAPHRAGM, MARK_SLOT_EDGE
+};
 void scene_mark (const struct scene *scene, enum scene_mark mark, double *x, double *y);
 /* Scale of the true-to-scale section in drawing units a metre, and the movement factor applied to the fuel side. */
 double scene_scale (const struct scene *scene);

@@ -39,7 +39,8 @@ sample_make (struct sample *sample, enum plate_direction direction, unsigned sta
 static void
 moved (const struct sample *sample, enum scene_mark mark, double *right, double *up)
 {
-  struct state rest = { .cylinders = sample->car.cylinders, .bimetal_temperature = sample->car.control.release_temperature };
+  struct state rest = { .cylinders = sample->car.cylinders,
+                        .bimetal_temperature = sample->car.control.release_temperature };
   struct scene closed = sample->scene;
   double x, y;
 
@@ -54,7 +55,8 @@ static void
 check_lever (const struct sample *sample)
 {
   const struct air_sensor *sensor = &sample->car.sensor;
-  double px = scene_scale (&sample->scene), angle = sample->state.plate_lift / sensor->plate_arm, x, y, pivot_x, pivot_y;
+  double px = scene_scale (&sample->scene), angle = sample->state.plate_lift / sensor->plate_arm, x, y, pivot_x,
+         pivot_y;
   double up = sample->car.direction == PLATE_LIFTED ? 1 : -1;
 
   scene_mark (&sample->scene, MARK_PIVOT, &pivot_x, &pivot_y);
@@ -74,7 +76,8 @@ check_fuel_side (const struct sample *sample)
   const struct cylinder_state *first = &sample->state.cylinder[0];
   double px = scene_scale (&sample->scene), x, y, h, open;
 
-  h = (sample->state.plate_lift - car->sensor.play) * car->sensor.roller_arm / car->sensor.plate_arm + d->mixture_offset;
+  h =
+    (sample->state.plate_lift - car->sensor.play) * car->sensor.roller_arm / car->sensor.plate_arm + d->mixture_offset;
   moved (sample, MARK_CONTROL_EDGE, &x, &y);
   g_assert_cmpfloat_with_epsilon (y, px * fmax (h, 0) * scene_movement_factor (&sample->scene), NEAR);
   /* spring against pressure difference: drop x area = preload - rate x opening */
@@ -89,16 +92,20 @@ static void
 check_regulator (const struct sample *sample)
 {
   const struct control_circuit *c = &sample->car.control;
-  double px = scene_scale (&sample->scene), above = sample->state.bimetal_temperature - c->release_temperature, share, x, y;
-  /* Timoshenko (1925) for two equal layers: curvature 3/2 x difference of expansion x temperature / thickness; the end of
-   * a clamped strip bends by half of curvature x length squared. Below its release temperature the retainer holds it. */
+  double px = scene_scale (&sample->scene), above = sample->state.bimetal_temperature - c->release_temperature, share,
+         x, y;
+  /* Timoshenko (1925) for two equal layers: curvature 3/2 x difference of expansion x temperature / thickness; the end
+   * of a clamped strip bends by half of curvature x length squared. Below its release temperature the retainer holds
+   * it. */
   double bend = 0.75 * c->bimetal_expansion * above * c->bimetal_length * c->bimetal_length / c->bimetal_thickness;
 
   moved (sample, MARK_BIMETAL_TIP, &x, &y);
   g_assert_cmpfloat_with_epsilon (y, px * fmax (bend, 0) * sample->plan.regulator.strip_factor, 1e-3);
-  share = (sample->conditions.vacuum * c->load_tightness - c->load_vacuum_low) / (c->load_vacuum_high - c->load_vacuum_low);
+  share =
+    (sample->conditions.vacuum * c->load_tightness - c->load_vacuum_low) / (c->load_vacuum_high - c->load_vacuum_low);
   moved (sample, MARK_LOAD_DIAPHRAGM, &x, &y);
-  g_assert_cmpfloat_with_epsilon (y, px * CLAMP (share, 0, 1) * c->load_travel * sample->plan.regulator.load_factor, NEAR);
+  g_assert_cmpfloat_with_epsilon (y, px * CLAMP (share, 0, 1) * c->load_travel * sample->plan.regulator.load_factor,
+                                  NEAR);
 }
 
 static void

@@ -1,5 +1,5 @@
-/* Texts and leaders of the drawing: nothing meets anything, at every size, state, car and theme; at the usual sizes every
- * part has its name. */
+/* Texts and leaders of the drawing: nothing meets anything, at every size, state, car and theme; at the usual sizes
+ * every part has its name. */
 #include "reference-unit.h"
 #include "scene-labels.h"
 
@@ -11,9 +11,11 @@ static const struct { double air, coolant, vacuum; } states[] = {
   { 18, 80, 500 }, { 18, 20, 500 }, { 100, 40, 400 }, { 300, 80, 225 }, { 450, -20, 100 },
 };
 
-static const struct { double width, height, type_scale; bool own_readout, all_names; } sizes[] = {
-  { 1240, 500, 1, false, true }, { 1270, 405, 1, false, true }, { 1880, 760, 1, false, true },  { 1600, 900, 1, true, true },  { 1120, 800, 1, false, true },
-  { 1120, 800, 1, true, true },  { 1500, 500, 1, false, true },  { 1880, 760, 1.5, false, false }, { 800, 400, 1, false, false },
+static const struct { double width, height, type_scale; bool own_readout, all_names;
+} sizes[] = {
+  { 1240, 500, 1, false, true }, { 1270, 405, 1, false, true },    { 1880, 760, 1, false, true },
+  { 1600, 900, 1, true, true },  { 1120, 800, 1, false, true },    { 1120, 800, 1, true, true },
+  { 1500, 500, 1, false, true }, { 1880, 760, 1.5, false, false }, { 800, 400, 1, false, false },
   { 640, 900, 1, false, false }, { 3000, 1000, 2, false, false },
 };
 
@@ -95,7 +97,8 @@ check_labels (const struct scene *scene, bool all_names)
     for (unsigned k = 0; k < G_N_ELEMENTS (kept_clear); k++) {
       scene_part_box (scene, kept_clear[k], &part);
       if (boxes_meet (&label->box, &part))
-        g_error ("\"%s\" lies on the %s at %.0f x %.0f", label->name, scene_parts[kept_clear[k]].key, scene->width, scene->height);
+        g_error ("\"%s\" lies on the %s at %.0f x %.0f", label->name, scene_parts[kept_clear[k]].key, scene->width,
+                 scene->height);
     }
   }
 }

@@ -69,10 +69,11 @@ test_everything_draws (void)
   for (unsigned size = 0; size < G_N_ELEMENTS (sizes); size++)
     for (int theme = SCENE_LIGHT; theme <= SCENE_PRINT; theme++)
       for (unsigned layers = 0; layers < 32; layers += 31) {
-        sample_make (&sample, 4 + 2 * (theme % 3), theme % 2 ? PLATE_LIFTED : PLATE_PRESSED_DOWN, theme % 5, (int) size);
-        sample.scene.theme = (enum scene_theme) theme;
-        sample.scene.layers = layers;
-        cairo_surface_destroy (picture (&sample.scene, scene_draw, NULL));
+          sample_make (&sample, 4 + 2 * (theme % 3), theme % 2 ? PLATE_LIFTED : PLATE_PRESSED_DOWN, theme % 5,
+                       (int) size);
+          sample.scene.theme = (enum scene_theme) theme;
+          sample.scene.layers = layers;
+          cairo_surface_destroy (picture (&sample.scene, scene_draw, NULL));
       }
 }
 
@@ -131,7 +132,8 @@ test_parts_lie_inside (void)
         }
 }
 
-/* Whatever a document may say of a car, and a state that was not solved, draws without an error; every part has a place. */
+/* Whatever a document may say of a car, and a state that was not solved, draws without an error; every part has a
+ * place. */
 static void
 check_draws (const struct scene *scene)
 {
