@@ -22,15 +22,15 @@ static const double absolute_tolerance[UNKNOWNS] = {
   [MANIFOLD_PRESSURE] = 0.5,
   [ENGINE_SPEED] = 1e-4,
   [FUEL_FILM] = 1e-10,
-  [BIMETAL_TEMPERATURE] = 1e-3,
-  [HOUSING_TEMPERATURE] = 1e-3,
-  [COOLANT_TEMPERATURE] = 1e-3,
-  [AUXILIARY_TEMPERATURE] = 1e-3,
+  [BIMETAL_TEMPERATURE] = 2e-4,
+  [HOUSING_TEMPERATURE] = 2e-4,
+  [COOLANT_TEMPERATURE] = 2e-4,
+  [AUXILIARY_TEMPERATURE] = 2e-4,
   [SWITCH_TEMPERATURE] = 1e-3,
   [FUEL_EXCESS] = 1e-11,
   [CONTROL_PRESSURE] = 5,
   [HOT_FUEL_TEMPERATURE] = 1e-4, /* a hundredth of a kelvin is a millibar of shut-in pressure */
-  [WALL_TEMPERATURE] = 1e-3,
+  [WALL_TEMPERATURE] = 2e-4,
 };
 
 struct machine {
