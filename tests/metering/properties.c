@@ -138,6 +138,9 @@ try_fuel_balance (const struct car *car, const struct conditions *conditions, co
     defect = fmax (defect, fabs (state->pump_flow - sum - state->relief_flow - state->control_flow) / most);
   if (state->return_flow > 0)
     defect = fmax (defect, fabs (state->return_flow - state->relief_flow - state->control_flow) / state->return_flow);
+  if (state->return_pressure > 0)
+    defect = fmax (defect, 1e-3 * fabs (car->supply.return_resistance * state->return_flow * state->return_flow
+                                        / state->return_pressure - 1)); /* within 1e-6 */
   judge (FUEL_IN_IS_FUEL_OUT, defect <= FUEL_MATCH, defect);
 }
 
