@@ -1,5 +1,6 @@
 #include "check-report.h"
 
+#include "causes-report.h"
 #include "json-writer.h"
 #include "number-text.h"
 #include "state-words.h"
@@ -183,6 +184,7 @@ check_report_text (const struct job *job, const GArray *checked)
     g_string_append_c (text, '\n');
   add_meanings (text, checked);
   add_cautions (text, checked);
+  causes_report_text (job, text);
   return g_string_free (text, FALSE);
 }
 
@@ -247,6 +249,7 @@ check_report_json (const struct job *job, const GArray *checked)
     json_entry (json, job, entry_at (checked, i));
   json_writer_end (json);
   json_writer_text (json, "verdict", check_any_out (checked) ? "out" : "not-out");
+  causes_report_json (job, json);
   json_writer_end (json);
   return json_writer_finish (json);
 }

@@ -110,6 +110,52 @@ def test_no_readings_are_fine_but_said():
     holds('no readings' in good('--check', write('none.json', json.dumps(job()))))
 
 
+HEATER_DEAD = [reading('control-pressure-cold', '1.18', 'bar', conditions={**REGULATOR, 'temperature': {'value': '16', 'unit': '°C'}}),
+               reading('system-pressure', '4.95', 'bar'),
+               reading('control-pressure-warm', '1.2', 'bar', conditions={
+                   'temperature': {'value': '16', 'unit': '°C'}, 'vacuum': {'value': '0', 'unit': 'mbar'},
+                   'minutes': {'value': '10', 'unit': 'min'}})]
+
+
+def test_causes_name_what_the_model_moves():
+    # A control pressure that stays at its cold value for ten minutes: no heat. Common practice, no source.
+    causes = checked(job(*HEATER_DEAD), 1)['causes']
+    faults = {entry['fault']: entry['probability'] for entry in causes['faults']}
+    holds(faults['heater-open'] + faults['heater-supply-lost'] > 0.8, causes)
+    holds(causes['sets'][0]['faults'][0]['fault'] in ('heater-open', 'heater-supply-lost'), causes)
+    near(sum(entry['probability'] for entry in causes['sets']), 1, 0.1)
+    holds(causes['healthy'] < 0.01 and causes['faults_looked_at'] < causes['faults_in_catalogue'], causes)
+    holds('not on cars' in causes['basis'], causes)
+
+
+def test_causes_of_a_healthy_car_and_next_reading():
+    causes = checked(job(reading('system-pressure', '4.97', 'bar')), 0)['causes']
+    equal(causes['sets'][0]['kind'], 'healthy')
+    equal(causes['stop'], 'not-yet')
+    equal(causes['next'][0]['reading'], 'control-pressure-cold', 'what needs a cold engine comes first')
+    holds(all(entry['reading'] != 'system-pressure' for entry in causes['next']), causes)
+    text = good('--check', write('next.json', json.dumps(job(reading('system-pressure', '4.97', 'bar')))))
+    for words in ('Causes by these readings', 'Next reading: Control pressure, cold', 'class B extinguisher',
+                  'not on cars', 'faults in the catalogue'):
+        holds(words in text, f'{words} in {text}')
+
+
+def test_a_misread_gauge_is_doubted():
+    entry = reading('system-pressure', '4.95', 'bar')
+    vented = reading('control-pressure-without-vacuum', '4.4', 'bar', conditions={
+        'temperature': {'value': '80', 'unit': '°C'}, 'minutes': {'value': '10', 'unit': 'min'}})
+    warm = reading('control-pressure-warm', '3.75', 'bar', conditions={
+        'temperature': {'value': '80', 'unit': '°C'}, 'vacuum': {'value': '500', 'unit': 'mbar'},
+        'minutes': {'value': '10', 'unit': 'min'}})
+    causes = checked(job(entry, warm, vented), 1)['causes']
+    doubts = {entry['reading']: entry['wrong'] for entry in causes['readings']}
+    holds(doubts['control-pressure-without-vacuum'] > 0.5 and doubts['system-pressure'] < 0.1, causes)
+
+
+def test_no_readings_no_causes():
+    holds('causes' not in checked(job(), 0))
+
+
 def test_every_shipped_job_can_be_checked():
     folder = os.path.join(SOURCE, 'data/jobs')
     names = sorted(os.listdir(folder)) if os.path.isdir(folder) else []
