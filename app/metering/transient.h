@@ -138,7 +138,7 @@ void machine_get_inputs (const struct machine *machine, struct machine_inputs *i
 /* MACHINE_BAD_INPUT for a number out of its range. Equal inputs change nothing. */
 enum machine_outcome machine_set_inputs (struct machine *machine, const struct machine_inputs *inputs);
 
-/* On by a time in s >= 0. Bounded in steps: some 20 ms of computing in the worst case. */
+/* On by a time in s >= 0. Bounded in steps: some 40 ms of computing in the worst case. */
 enum machine_outcome machine_advance (struct machine *machine, double time);
 
 void machine_get_state (const struct machine *machine, struct machine_state *state);

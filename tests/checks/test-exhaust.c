@@ -155,6 +155,26 @@ test_read_back (void)
   }
 }
 
+/* What is not exhaust gives no lambda, only zeroes; an engine without any spread is the plain composition. */
+static void
+test_no_gases (void)
+{
+  struct exhaust_gases gases = { 0 }, plain, spread;
+  struct exhaust_moles none = { 0 }, moles;
+  const struct fuel *fuel = &hollin_six.fuel;
+
+  g_assert_cmpfloat (exhaust_lambda (&gases, 1.87, 0), ==, 0);
+  g_assert_cmpfloat (exhaust_spindt (&gases, 1.87), ==, 0);
+  exhaust_shown (&none, 0.1, &gases);
+  g_assert_true (gases.co2 == 0 && gases.co == 0 && gases.o2 == 0 && gases.hc == 0);
+  exhaust_of_cylinder (fuel, 0, 0.9, 1, &moles);
+  exhaust_shown (&moles, 0, &plain);
+  exhaust_composition (1.87, 0, EXHAUST_WATER_GAS, 0.9, &moles);
+  exhaust_shown (&moles, 0, &spread);
+  assert_near (plain.co, spread.co, 1e-3);
+  assert_near (plain.hc, 110 + 2830 * 0.22 * 0.22, 1e-3);
+}
+
 /* EPA AP-42 chapter 7.1 (from memory): RVP 10 psi, slope 3, at 40, 60, 80, 100 degF. */
 static void
 test_vapour_pressure (void)
@@ -178,6 +198,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/checks/exhaust/atoms", test_atoms);
   g_test_add_func ("/checks/exhaust/what-an-analyser-tells", test_what_an_analyser_tells);
   g_test_add_func ("/checks/exhaust/read-back", test_read_back);
+  g_test_add_func ("/checks/exhaust/no-gases", test_no_gases);
   g_test_add_func ("/checks/exhaust/vapour-pressure", test_vapour_pressure);
   return g_test_run ();
 }

@@ -10,6 +10,8 @@
 #include "store.h"
 #include "thermal.h"
 
+#include <string.h>
+
 /* One lumped body by the classical fourth-order Runge-Kutta method. */
 static double
 heated (double capacity, double power, double conductance, double temperature, double surroundings, double time)
@@ -250,6 +252,41 @@ test_values (void)
   machine_free (NULL);
 }
 
+/* Each input has its range, and each change of one is taken. */
+static void
+test_inputs (void)
+{
+  static const struct machine_inputs bad[] = {
+    { .throttle = -0.1 },     { .throttle = 1.1 },       { .throttle_time = -1 }, { .throttle_time = 1e5 }, { .load = -1 },
+    { .load = 1e5 },          { .hand_vacuum = -1 },     { .hand_vacuum = 1e6 },  { .load = NAN },
+    { .hose = (enum vacuum_hose) 7 },
+  };
+  static const struct machine_inputs good[] = {
+    { .key = true },          { .crank = true },         { .throttle = 0.5 },         { .throttle_time = 2 },
+    { .load = 5 },            { .hold_speed = true },    { .hose = HOSE_OFF },        { .hand_vacuum = 5e4 },
+    { .pump_bridged = true }, { .heater_unplugged = true }, { .auxiliary_unplugged = true },
+    { .cold_start_unplugged = true }, { .tap_shut = true }, { .clamps = CLAMP_RETURN | CLAMP_ACCUMULATOR },
+  };
+  struct machine *machine = run_at (&tarn_four, 20, 1e5);
+  struct machine_inputs taken;
+
+  g_assert_true (machine_car (machine)->cylinders == 4 && machine_time (machine) == 0);
+  for (unsigned i = 0; i < G_N_ELEMENTS (bad); i++)
+    g_assert_cmpint (machine_set_inputs (machine, &bad[i]), ==, MACHINE_BAD_INPUT);
+  for (unsigned i = 0; i < G_N_ELEMENTS (good); i++) {
+    struct machine_snapshot before, after;
+    machine_take_snapshot (machine, &before);
+    set (machine, (struct machine_inputs) { 0 });
+    set (machine, good[i]);
+    taken = inputs_of (machine);
+    machine_take_snapshot (machine, &after);
+    g_assert_true (memcmp (&after.inputs, &before.inputs, sizeof after.inputs) != 0);
+    g_assert_true (taken.key == good[i].key && taken.clamps == good[i].clamps && taken.throttle == good[i].throttle);
+    run_for (machine, 0.2);
+  }
+  machine_free (machine);
+}
+
 static void
 test_bad_start (void)
 {
@@ -281,6 +318,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/metering/transient-parts/thermo-time", test_thermo_time);
   g_test_add_func ("/metering/transient-parts/start-gear", test_start_gear);
   g_test_add_func ("/metering/transient-parts/values", test_values);
+  g_test_add_func ("/metering/transient-parts/inputs", test_inputs);
   g_test_add_func ("/metering/transient-parts/bad-start", test_bad_start);
   return g_test_run ();
 }

@@ -318,6 +318,40 @@ test_pulses (void)
   machine_free (machine);
 }
 
+/* Why a clamp is never fitted or left with the pump on: a clamped return is the pump's relief pressure; a clamped inlet
+ * starves it. A shut tap shows system pressure on the gauge. */
+static void
+test_workshop (void)
+{
+  struct machine *machine = run_at (&hollin_six, 20, 0);
+  struct machine_inputs inputs = inputs_of (machine);
+  double system;
+
+  inputs.key = inputs.pump_bridged = inputs.heater_unplugged = true;
+  set (machine, inputs);
+  run_for (machine, 20);
+  system = seen (machine).metering.system_pressure;
+  g_assert_true (system > 4.7 * BAR && system < 5.2 * BAR);
+  assert_near (seen (machine).metering.control_pressure, 1.3 * BAR, 0.1); /* 20 degC, no vacuum */
+  inputs.tap_shut = true;
+  set (machine, inputs);
+  run_for (machine, 20);
+  assert_near (seen (machine).metering.control_pressure, seen (machine).metering.system_pressure, 1e-4);
+  inputs.tap_shut = false;
+  inputs.clamps = CLAMP_RETURN;
+  set (machine, inputs);
+  run_for (machine, 20);
+  g_assert_cmpfloat (seen (machine).metering.system_pressure, >, 7 * BAR);
+  g_assert_true (seen (machine).metering.regime & REGIME_PUMP_RELIEF);
+  g_assert_cmpfloat (seen (machine).metering.return_flow, ==, 0);
+  inputs.clamps = CLAMP_PUMP_INLET;
+  set (machine, inputs);
+  run_for (machine, 20);
+  g_assert_cmpfloat (seen (machine).metering.pump_flow, ==, 0);
+  g_assert_cmpfloat (seen (machine).metering.system_pressure, <, 3.4 * BAR);
+  machine_free (machine);
+}
+
 /* System pressure a time after a warm stop. */
 static double
 residual (const struct car *car, double minutes, unsigned clamps)
@@ -595,6 +629,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/metering/transient-run/load-stage", test_load_stage);
   g_test_add_func ("/metering/transient-run/safety", test_safety);
   g_test_add_func ("/metering/transient-run/pulses", test_pulses);
+  g_test_add_func ("/metering/transient-run/workshop", test_workshop);
   g_test_add_func ("/metering/transient-run/residual-pressure", test_residual_pressure);
   g_test_add_func ("/metering/transient-run/leaks", test_leaks);
   g_test_add_func ("/metering/transient-run/weak-accumulator", test_weak_accumulator);
