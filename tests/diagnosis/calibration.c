@@ -7,7 +7,7 @@
 #include "reliability-diagram.h"
 #include "rivals.h"
 #include "score.h"
-#include "workshop.h"
+#include "tolerance-document.h"
 
 #include <glib.h>
 #include <math.h>
@@ -31,6 +31,7 @@ struct study {
   char *diagram;
 
   const struct fault_catalogue *catalogue;
+  const struct tolerances *tolerances;
   double loss[TEMPERATURES];
   int fitted;
   double temperature;
@@ -245,11 +246,19 @@ walk (struct study *study, struct signatures *signatures, const struct hidden_ca
 
 /* -- all types ------------------------------------------------------------------------------------------------------------------ */
 
+static void
+draw_unit_by_tolerances (void *data, unsigned number, struct car *unit)
+{
+  const struct car nominal = *unit;
+
+  unit_draw (&nominal, data, 7700 + number, unit);
+}
+
 static struct signatures *
 signatures_of (const struct study *study, const struct car_type *type)
 {
-  uint64_t builds = 77;
-  struct signature_source source = { &type->car, study->catalogue->fault, (int) study->catalogue->count, workshop_unit, &builds };
+  struct signature_source source = { &type->car, study->catalogue->fault, (int) study->catalogue->count,
+                                     draw_unit_by_tolerances, (gpointer) study->tolerances };
   struct signatures *signatures = signatures_new (&source);
   struct observation blank[READINGS];
 
@@ -293,7 +302,7 @@ study_type (struct study *study, uint64_t number, bool fit)
   for (uint64_t seed = 1; made < wanted; seed++) {
     struct hidden_case hidden;
     uint64_t case_seed = ((uint64_t) study->seed * 1000 + number) * 100000 + seed;
-    if (!generator_case (&type, faults, count, case_seed, &hidden))
+    if (!generator_case (&type, study->tolerances, faults, count, case_seed, &hidden))
       continue;
     if (made++ % 2 == (fit ? 1 : 0))
       continue;
@@ -445,8 +454,9 @@ main (int argc, char **argv)
   if (!parse (&study, argc, argv))
     return 2;
   study.catalogue = fault_catalogue_shipped (problems);
-  if (!study.catalogue || study.catalogue->count == 0) {
-    g_printerr ("calibration: no catalogue of faults\n");
+  study.tolerances = tolerances_shipped (problems);
+  if (!study.catalogue || study.catalogue->count == 0 || !study.tolerances || study.tolerances->count == 0) {
+    g_printerr ("calibration: no catalogue of faults or tolerances\n");
     return 1;
   }
   for (int number = 0; number < study.types; number++)

@@ -3,7 +3,6 @@
 #include "draw.h"
 #include "parameter.h"
 #include "solve.h"
-#include "workshop.h"
 
 #include <glib.h>
 #include <math.h>
@@ -219,12 +218,11 @@ draw_fault (const struct fault *const *faults, int count, double u)
 }
 
 bool
-generator_case (const struct car_type *type, const struct fault *const *faults, int count, uint64_t seed,
-                struct hidden_case *hidden)
+generator_case (const struct car_type *type, const struct tolerances *tolerances, const struct fault *const *faults,
+                int count, uint64_t seed, struct hidden_case *hidden)
 {
   double kind = draw_uniform (seed, 0);
-  struct car unit = type->car;
-  uint64_t builds = seed;
+  struct car unit;
   int doses;
 
   hidden->kind = kind < 0.12 ? CASE_HEALTHY : kind < 0.77 ? CASE_ONE : kind < 0.92 ? CASE_TWO : CASE_UNLISTED;
@@ -238,7 +236,7 @@ generator_case (const struct car_type *type, const struct fault *const *faults, 
     };
   if (doses == 2 && hidden->dose[0].fault == hidden->dose[1].fault)
     return false;
-  workshop_unit (&builds, 0, &unit);
+  unit_draw (&type->car, tolerances, seed, &unit);
   generator_blank (type, hidden->reading);
   for (int i = 0; i < READINGS; i++) {
     double value[CYLINDERS_MAX] = { 0 };

@@ -6,6 +6,7 @@
 
 #include "fault.h"
 #include "observation.h"
+#include "tolerance.h"
 
 #include <stdint.h>
 
@@ -28,9 +29,9 @@ bool generator_type (uint64_t seed, struct car_type *type);
 /* The blank readings of that type: kind, conditions, usual uncertainties. */
 void generator_blank (const struct car_type *type, struct observation reading[READINGS]);
 
-/* faults: those that may be hidden in it, odds their weight. A draw_unit for the builds of both sides is
- * workshop_unit. False where the model has no state for what was drawn (drawn again by the next seed). */
-bool generator_case (const struct car_type *type, const struct fault *const *faults, int count, uint64_t seed,
-                     struct hidden_case *hidden);
+/* faults: those that may be hidden in it, odds their weight. The unit is another healthy one by these tolerances. False
+ * where the model has no state for what was drawn (drawn again by the next seed). */
+bool generator_case (const struct car_type *type, const struct tolerances *tolerances, const struct fault *const *faults,
+                     int count, uint64_t seed, struct hidden_case *hidden);
 
 #endif

@@ -70,7 +70,7 @@ test_named_first (void)
       } else {
         g_assert_cmpint (p->set[0].count, ==, 1);
         g_assert_cmpint (p->set[0].cause[0], ==, cause);
-        g_assert_cmpfloat (p->cause[cause].probability, >, 0.7);
+        g_assert_cmpfloat (p->cause[cause].probability, >, 0.6);
         g_assert_cmpfloat (p->cause[cause].low, <, rows[i].severity);
         g_assert_cmpfloat (p->cause[cause].high, >, rows[i].severity * 0.95);
       }

@@ -46,6 +46,7 @@ test_bayes (void)
 
   signatures = two_faults (two);
   two[1].odds = 0;
+  options.temperature = 1;
   options.healthy = 0.92;
   options.one = 0.08;
   options.two = options.none_of_these = 0;
@@ -73,6 +74,7 @@ test_explaining_away (void)
   signatures = two_faults (two);
   two[0].odds = 0.21;
   two[1].odds = 0.41;
+  options.temperature = 1;
   options.healthy = 0.29;
   options.one = 0.62;
   options.two = 0.09;
