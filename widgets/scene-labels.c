@@ -98,7 +98,7 @@ plunger_label (const struct scene *scene, const struct plan *plan, struct labels
   double deck = plan->sensor.deck, side = plan->sensor.opening > 0 ? 1 : -1;
   struct label *label = add (labels, _("Control plunger"), f, d->x + side * 0.4 * d->plunger_radius,
                              fmin (deck - 1.5, d->bottom - 5));
-  char lift[MEASURE_MAX], factor[MEASURE_MAX];
+  char lift[MEASURE_MAX], factor[MEASURE_MAX], said[2 * MEASURE_MAX];
 
   if (side > 0)
     put (label, f, d->x + 8, deck - 2, 0, LEADER_LEFT);
@@ -106,7 +106,8 @@ plunger_label (const struct scene *scene, const struct plan *plan, struct labels
     put (label, f, screw_x (plan) - 7, deck - 0.5, 1, LEADER_RIGHT);
   text_measure (scene, QUANTITY_LENGTH, scene->state->plunger_lift, lift);
   text_ratio (d->plunger_factor, factor);
-  SAY (label, 0, _("lift %s, drawn %s"), lift, factor);
+  g_snprintf (said, sizeof said, _("lift %s"), lift);
+  SAY (label, 0, "%s, %s", said, factor); /* short, so that the factor has room in any language */
 }
 
 static void

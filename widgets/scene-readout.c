@@ -75,7 +75,7 @@ conditions_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan
     { _("Fuel flow"), QUANTITY_MASS_FLOW, scene->state->fuel_flow },
   };
   struct scene_box box = scale_box (scene, plan);
-  double x = plan->readout.x + plan->readout.width - 13 * text_size (scene, plan, STYLE_NAME),
+  double x = plan->readout.x + plan->readout.width - 16 * text_size (scene, plan, STYLE_NAME),
          line = 1.5 * text_size (scene, plan, STYLE_VALUE);
   double top = box.y - box.height * 1.5 - 0.5 * line;
 
@@ -88,7 +88,7 @@ conditions_draw (cairo_t *cr, const struct scene *scene, const struct plan *plan
     double y = top + i * line;
     text_draw (cr, scene, plan, STYLE_VALUE, palette->quiet, rows[i].name, x, y, 0);
     text_measure (scene, rows[i].quantity, rows[i].value, text);
-    text_draw (cr, scene, plan, STYLE_NAME, palette->line, text, x + 13 * text_size (scene, plan, STYLE_NAME), y, 1);
+    text_draw (cr, scene, plan, STYLE_NAME, palette->line, text, x + 16 * text_size (scene, plan, STYLE_NAME), y, 1);
   }
 }
 
