@@ -5,6 +5,24 @@ N_("Fuel pump worn")
 N_("The rollers leak within the pump: it delivers less, and loses more of it to pressure.")
 /* data/faults/faults.json: pump-worn, repair */
 N_("Replace the pump; look for the dirt that wore it.")
+/* data/faults/faults.json: pump-voltage-low, name */
+N_("Too little voltage at the pump")
+/* data/faults/faults.json: pump-voltage-low, what */
+N_("A corroded joint or a burnt relay contact takes part of the voltage: the pump turns slowly.")
+/* data/faults/faults.json: pump-voltage-low, repair */
+N_("Mend the wiring, the relay or the earth; measure again at the running pump.")
+/* data/faults/faults.json: strainer-blocked, name */
+N_("Suction strainer blocked")
+/* data/faults/faults.json: strainer-blocked, what */
+N_("The pump draws a vacuum before it, and vapour instead of fuel.")
+/* data/faults/faults.json: strainer-blocked, repair */
+N_("Clean the tank, replace the strainer.")
+/* data/faults/faults.json: tank-vent-blocked, name */
+N_("Tank vent blocked")
+/* data/faults/faults.json: tank-vent-blocked, what */
+N_("The tank hisses when it is opened: the vacuum in it holds the fuel back.")
+/* data/faults/faults.json: tank-vent-blocked, repair */
+N_("Free the vent or replace the cap.")
 /* data/faults/faults.json: filter-blocked, name */
 N_("Fuel filter blocked")
 /* data/faults/faults.json: filter-blocked, what */
@@ -365,6 +383,12 @@ N_("Safety switch does not open")
 N_("The contact at the plate stays closed: the pump runs while the starter turns and stops when it is let go.")
 /* data/faults/faults.json: safety-switch-stuck, repair */
 N_("Clean, set or replace the contact, or the relay.")
+/* data/faults/faults.json: relay-dead, name */
+N_("Pump relay dead")
+/* data/faults/faults.json: relay-dead, what */
+N_("Neither the pump nor the heaters get any voltage.")
+/* data/faults/faults.json: relay-dead, repair */
+N_("Replace the relay or mend its supply.")
 /* data/faults/faults.json: battery-weak, name */
 N_("Battery weak")
 /* data/faults/faults.json: battery-weak, what */

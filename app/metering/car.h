@@ -69,6 +69,10 @@ struct fuel_supply {
   double pump_resistance;    /* of the motor and its leads */
   double pump_current;       /* at the rated pressure */
   double pump_current_rate;  /* rise of current by pressure */
+  double pump_supply_loss;   /* share of the voltage lost on the way to the pump; 0 healthy */
+  double strainer_resistance; /* of the strainer and the suction line; the pump's rating includes it, the suction counts */
+  double suction_limit;      /* depression at the pump's inlet at which the fuel boils there and no more follows */
+  double tank_pressure;      /* in the tank, gauge; 0 where it is vented */
   double pump_relief;        /* opening pressure of the pump's own relief */
   double pump_relief_slope;  /* flow through it by pressure above that */
   double filter_resistance;

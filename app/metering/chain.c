@@ -24,6 +24,7 @@ static const struct edge edges[] = {
   { "load_force", { "load_position" }, 1e-3, false },
   { "base_pressure", { "bimetal_force", "load_force" }, 1e-3, false },
   { "pump_flow", { "voltage", "fuel_volume_flow" }, 1e-3, false },
+  { "suction_pressure", { "pump_flow" }, 1e-3, false },
   { "relief_flow", { "pump_flow", "fuel_volume_flow", "control_flow" }, 1e-3, false },
   { "system_pressure", { "relief_flow", "pump_flow" }, 1e-3, false },
   { "control_pressure", { "base_pressure", "system_pressure" }, 1e-3, true },

@@ -412,6 +412,7 @@ take_pressures (const struct problem *p, const struct trial *t, struct state *st
   state->return_flow = t->return_flow;
   state->return_pressure = t->return_pressure;
   state->pump_flow = supply_pump_flow (&p->pump, t->system_pressure, &slope, &relief_open);
+  state->suction_pressure = supply_suction (supply, state->pump_flow);
   state->pump_pressure = t->system_pressure + supply->filter_resistance * state->pump_flow;
   state->pump_current = supply_pump_current (supply, p->conditions->voltage, state->pump_pressure);
   if (t->control_flow <= 0)

@@ -59,6 +59,7 @@ struct state {
   double bimetal_temperature, bimetal_force, bimetal_deflection;
   double load_position, load_force;
   double base_pressure;
+  double suction_pressure;
   double pump_current, pump_flow, pump_pressure;
   double system_pressure, control_pressure;
   double control_flow, relief_flow, return_flow, return_pressure;

@@ -58,6 +58,7 @@ report_pressures (const struct model *m, const double *y, const struct flows *f,
   s->base_pressure = f->base_pressure;
   s->pump_flow = f->pump_flow;
   s->system_pressure = f->system_pressure;
+  s->suction_pressure = supply_suction (supply, f->pump_flow);
   s->pump_pressure = f->system_pressure + supply->filter_resistance * f->pump_flow;
   s->pump_current = f->relay_on ? supply_pump_current (supply, f->voltage, s->pump_pressure) : 0;
   s->control_pressure = f->control_pressure;
