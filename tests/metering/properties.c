@@ -104,7 +104,8 @@ sane (const struct state *state)
   for (int i = 0; i < state_value_count; i++) {
     double value = state_value_get (state, &state_values[i]);
     bool may_be_negative = strcmp (state_values[i].key, "bimetal_temperature") == 0
-                           || strcmp (state_values[i].key, "plate_lift") == 0;
+                           || strcmp (state_values[i].key, "plate_lift") == 0
+                           || strcmp (state_values[i].key, "suction_pressure") == 0;
     if (!isfinite (value) || (value < 0 && !may_be_negative))
       return false;
   }
