@@ -12,7 +12,7 @@
 #include <math.h>
 
 #define SCREW_TURNS 3.0 /* to either side of where the data leave the screw */
-#define INPUTS_MAX 12
+#define PROJECTED 1.3 /* type scale from which the page is laid out for the last row */
 
 /* The inputs in their order on the page. least and most narrow what the model allows to what a car meets; 0, 0 leaves
  * the model's own limits. */
@@ -467,6 +467,10 @@ cutaway_page_set_type_scale (CutawayPage *self, double type_scale)
 {
   g_return_if_fail (PLATELIFT_IS_CUTAWAY_PAGE (self));
   cutaway_view_set_type_scale (PLATELIFT_CUTAWAY_VIEW (self->view), type_scale);
+  if (type_scale > PROJECTED)
+    gtk_widget_add_css_class (GTK_WIDGET (self), "projected");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self), "projected");
 }
 
 void

@@ -55,6 +55,23 @@ driver_settle (void)
   }
 }
 
+static gboolean
+manager_answers (void)
+{
+  g_autofree char *output = NULL, *complaint = NULL;
+  int status = 1;
+
+  g_spawn_command_line_sync ("xdotool get_desktop", &output, &complaint, &status, NULL);
+  return status == 0;
+}
+
+/* A window that is mapped before the window manager is there is never given the focus. */
+void
+driver_await_manager (void)
+{
+  wait_until (manager_answers ());
+}
+
 void
 driver_make_home (void)
 {
@@ -96,6 +113,7 @@ driver_start (int width, int height)
 
   if (!driver.home)
     driver_make_home ();
+  driver_await_manager ();
   driver.application = application_new ();
   g_application_set_flags (G_APPLICATION (driver.application), G_APPLICATION_NON_UNIQUE);
   g_application_register (G_APPLICATION (driver.application), NULL, &error);

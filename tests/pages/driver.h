@@ -12,6 +12,7 @@
  * waits for its first frame; once a process. driver_stop destroys the window and proves that nothing holds it. The
  * folders can be made before, to put something into them; driver_forget removes them. */
 void driver_make_home (void);
+void driver_await_manager (void); /* driver_start does; before another program's window is started */
 Window *driver_start (int width, int height);
 void driver_stop (void);
 void driver_forget (void);

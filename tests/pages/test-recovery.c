@@ -90,6 +90,7 @@ brings_back_what_was_typed (void)
   GtkWidget *bar;
 
   driver_make_home ();
+  driver_await_manager ();
   type_and_kill ();
   window = driver_start (1280, 800);
   bar = driver_named (GTK_WIDGET (window), "recovery");
