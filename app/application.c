@@ -75,7 +75,6 @@ add_accelerators (GtkApplication *application)
     { "win.page('cutaway')", { "<Alt>1" } },
     { "win.page('readings')", { "<Alt>2" } },
     { "win.full-screen", { "F11" } },
-    { "win.menu", { "F10" } },
     { "win.show-help-overlay", { "<Control>question" } },
     { "window.close", { "<Control>w" } },
   };

@@ -65,12 +65,6 @@ full_screen (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
-open_menu (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  gtk_menu_button_popup (GTK_MENU_BUTTON (PLATELIFT_WINDOW (data)->menu));
-}
-
-static void
 page_action (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   const char *name = g_variant_get_string (parameter, NULL);
@@ -181,7 +175,6 @@ window_init (Window *self)
 {
   const GActionEntry entries[] = {
     { .name = "full-screen", .activate = full_screen },
-    { .name = "menu", .activate = open_menu },
     { .name = "page", .parameter_type = "s", .activate = page_action },
   };
 

@@ -32,9 +32,12 @@ struct _CutawayView {
   GtkWidget *card, *card_name, *card_purpose, *card_values;
 
   gboolean motion_allowed, keep_moving;
-  guint tick;
+  guint tick, told_source;
   gint64 last_frame, still_after; /* µs on the frame clock */
 };
+
+enum { LAID_OUT, SIGNALS };
+static guint signals[SIGNALS];
 
 G_DEFINE_FINAL_TYPE (CutawayView, cutaway_view, GTK_TYPE_WIDGET)
 
@@ -250,6 +253,17 @@ allocate_card (CutawayView *self, int width, int height)
   allocate_child (self->card, round (x), round (y), card_width, card_height);
 }
 
+/* Not from inside the allocation: who listens changes labels. */
+static gboolean
+tell_laid_out (gpointer data)
+{
+  CutawayView *self = data;
+
+  self->told_source = 0;
+  g_signal_emit (self, signals[LAID_OUT], 0);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 cutaway_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
@@ -261,6 +275,8 @@ cutaway_view_size_allocate (GtkWidget *widget, int width, int height, int baseli
   self->scene.height = height;
   if (!self->ready)
     return;
+  if (!self->told_source && !self->still)
+    self->told_source = g_idle_add (tell_laid_out, self);
   allocate_targets (self);
   if (self->pointed >= 0)
     allocate_card (self, width, height);
@@ -368,6 +384,7 @@ cutaway_view_dispose (GObject *object)
   GtkWidget *child;
 
   stop_moving (self);
+  g_clear_handle_id (&self->told_source, g_source_remove);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))))
     gtk_widget_unparent (child);
   g_clear_pointer (&self->still, cairo_surface_destroy);
@@ -385,6 +402,8 @@ cutaway_view_class_init (CutawayViewClass *class)
   widget_class->snapshot = cutaway_view_snapshot;
   widget_class->focus = cutaway_view_focus;
   widget_class->unmap = cutaway_view_unmap;
+  signals[LAID_OUT]
+      = g_signal_new ("laid-out", CUTAWAY_VIEW_TYPE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_css_name (widget_class, "cutawayview");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }

@@ -11,6 +11,7 @@
 #define CUTAWAY_VIEW_TYPE (cutaway_view_get_type ())
 G_DECLARE_FINAL_TYPE (CutawayView, cutaway_view, PLATELIFT, CUTAWAY_VIEW, GtkWidget)
 
+/* Signal "laid-out": the drawing has another size, so its scale and movement factor may be others. */
 GtkWidget *cutaway_view_new (void);
 
 /* The values to draw, copied. A change of the state sets the flow marks moving. */

@@ -34,6 +34,18 @@ x_of (const struct axis *axis, double lambda)
   return axis->left + axis->width * CLAMP (share, 0, 1);
 }
 
+/* The middle of the band, or the half of it that the pointer leaves free. */
+static double
+word_place (MixtureScale *self, const struct axis *axis, double left, double right, double width)
+{
+  double middle = (left + right) / 2, pointer = x_of (axis, self->mixture.lambda);
+
+  if (self->mixture.lambda <= 0 || fabs (pointer - middle) > width / 2 + 4)
+    return middle;
+  return pointer < middle ? MIN (pointer + width / 2 + 8, right - width / 2 - 4)
+                          : MAX (pointer - width / 2 - 8, left + width / 2 + 4);
+}
+
 static void
 draw_window (MixtureScale *self, cairo_t *cr, const struct axis *axis)
 {
@@ -55,8 +67,8 @@ draw_window (MixtureScale *self, cairo_t *cr, const struct axis *axis)
   cairo_stroke (cr);
   drawn_text_size (widget, _("usable"), &style, &text_width, &text_height);
   if (text_width + 8 < right - left)
-    drawn_text (cr, widget, _("usable"), (left + right) / 2, axis->y - BAND_HEIGHT / 2 - text_height / 2, &style, NULL,
-                NULL);
+    drawn_text (cr, widget, _("usable"), word_place (self, axis, left, right, text_width),
+                axis->y - BAND_HEIGHT / 2 - text_height / 2, &style, NULL, NULL);
 }
 
 static void

@@ -8,7 +8,8 @@
 #include <math.h>
 
 #define MARKS_MAX 12
-#define ENTRY_CHARACTERS 10
+#define ENTRY_CHARACTERS 9
+#define COMPACT_CHARACTERS 8
 #define DIGITS 3       /* that a bent slider sets */
 
 struct _QuantityScale {
@@ -130,6 +131,9 @@ message_changed (QuantityScale *self)
 
   gtk_label_set_text (GTK_LABEL (self->message), message ? message : "");
   gtk_widget_set_visible (self->message, message != NULL);
+  if (!gtk_widget_has_css_class (GTK_WIDGET (self), "compact")) /* without a message the name may have the whole line */
+    g_object_set (gtk_layout_manager_get_layout_child (gtk_widget_get_layout_manager (GTK_WIDGET (self)), self->name),
+                  "column-span", message ? 1 : 3, NULL);
 }
 
 static void
@@ -202,6 +206,7 @@ make_children (QuantityScale *self, const char *name)
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), ENTRY_CHARACTERS);
   gtk_editable_set_alignment (GTK_EDITABLE (self->entry), 1);
   gtk_widget_set_valign (self->entry, GTK_ALIGN_CENTER);
+  gtk_widget_set_halign (self->entry, GTK_ALIGN_END);
 }
 
 GtkWidget *
@@ -214,6 +219,8 @@ quantity_scale_new (const char *name, enum quantity quantity, double power, gboo
   self->unit = unit_shown (quantity, NULL);
   make_children (self, name);
   if (compact) {
+    gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), COMPACT_CHARACTERS);
+    gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), COMPACT_CHARACTERS);
     gtk_widget_add_css_class (GTK_WIDGET (self), "compact");
     place (self, self->name, 0, 0, 1);
     place (self, self->slider, 1, 0, 1);
@@ -221,12 +228,10 @@ quantity_scale_new (const char *name, enum quantity quantity, double power, gboo
     place (self, self->message, 0, 1, 3);
   } else {
     gtk_widget_set_hexpand (self->message, TRUE);
-    place (self, self->name, 0, 0, 1);
-    place (self, self->message, 1, 0, 1);
+    place (self, self->name, 0, 0, 3);
+    place (self, self->message, 1, 0, 2);
     place (self, self->slider, 0, 1, 2);
-    place (self, self->entry, 2, 0, 1);
-    g_object_set (gtk_layout_manager_get_layout_child (gtk_widget_get_layout_manager (GTK_WIDGET (self)), self->entry),
-                  "row-span", 2, NULL);
+    place (self, self->entry, 2, 1, 1);
   }
   g_object_set (gtk_widget_get_layout_manager (GTK_WIDGET (self)), "column-spacing", 12, NULL);
   g_signal_connect_swapped (self->adjustment, "value-changed", G_CALLBACK (slider_moved), self);

@@ -26,7 +26,7 @@ static const struct page_input {
   int mark_count;
 } page_inputs[] = {
   { "air", NULL, 2, 0, 0, 0.5 / 3600, FALSE, { 0 }, 0 },
-  { "coolant", NULL, 1, -30, 120, 1, FALSE, { -20, 0, 20, 40, 60, 80, 100, 120 }, 8 },
+  { "coolant", NULL, 1, -30, 120, 1, FALSE, { -20, 20, 50, 80, 110 }, 5 },
   { "minutes", "min", 1, 0, 600, 6, FALSE, { 0, 120, 300, 600 }, 4 },
   { "vacuum", NULL, 1, 0, 80000, 500, FALSE, { 0, 20000, 40000, 60000, 80000 }, 5 },
   { "ambient", NULL, 1, -30, 50, 1, TRUE, { 0 }, 0 },
@@ -44,7 +44,7 @@ struct _CutawayPage {
   gboolean setting; /* the sliders are being set by the program */
 
   GtkWidget *bar, *car, *back, *magnifier, *layers, *view, *ribbon, *block, *inputs, *more, *more_button, *mixture;
-  GtkWidget *lambda, *lambda_name, *ratio, *words, *scale, *rich, *lean, *status;
+  GtkWidget *lambda, *lambda_name, *ratio, *words, *scale, *ends, *rich, *lean, *status;
   GtkWidget *scales[G_N_ELEMENTS (page_inputs)];
   GtkWidget *screw;
   GSimpleActionGroup *actions;
@@ -208,6 +208,7 @@ set_ranges (CutawayPage *self)
 static void
 make_inputs (CutawayPage *self)
 {
+  g_autoptr (GtkSizeGroup) entries = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   GtkWidget *pair = NULL;
 
   for (gsize i = 0; i < G_N_ELEMENTS (page_inputs); i++) {
@@ -218,6 +219,8 @@ make_inputs (CutawayPage *self)
       quantity_scale_set_unit (PLATELIFT_QUANTITY_SCALE (scale), unit_find (input->unit, condition->quantity));
     g_signal_connect (scale, "moved", G_CALLBACK (input_moved), self);
     self->scales[i] = scale;
+    if (!input->more)
+      gtk_size_group_add_widget (entries, quantity_scale_get_entry (PLATELIFT_QUANTITY_SCALE (scale)));
     if (g_str_equal (input->key, "coolant")) { /* the heater's time beside the block's temperature: both warm the strip */
       pair = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
       gtk_box_set_homogeneous (GTK_BOX (pair), TRUE);
@@ -228,7 +231,7 @@ make_inputs (CutawayPage *self)
     else
       gtk_box_append (GTK_BOX (input->more ? self->more : self->inputs), scale);
   }
-  self->screw = quantity_scale_new (_("Mixture screw, turns richer"), QUANTITY_NUMBER, 1, TRUE);
+  self->screw = quantity_scale_new (_("Screw, turns richer"), QUANTITY_NUMBER, 1, TRUE);
   g_signal_connect (self->screw, "moved", G_CALLBACK (screw_moved), self);
   gtk_box_append (GTK_BOX (self->more), self->screw);
 }
@@ -421,6 +424,7 @@ cutaway_page_class_init (CutawayPageClass *class)
   BIND (ratio);
   BIND (words);
   BIND (scale);
+  BIND (ends);
   BIND (rich);
   BIND (lean);
   BIND (status);
@@ -436,10 +440,12 @@ cutaway_page_init (CutawayPage *self)
   make_actions (self);
   gtk_widget_init_template (GTK_WIDGET (self));
   make_inputs (self);
+  gtk_widget_set_direction (self->ends, GTK_TEXT_DIR_LTR); /* the scale's numbers run from rich to lean in every script */
   watch_gestures (self);
   show_layers (self);
   g_signal_connect_swapped (self->point, "changed", G_CALLBACK (show_all), self);
   g_signal_connect_swapped (self->point, "settled", G_CALLBACK (say_state), self);
+  g_signal_connect_swapped (self->view, "laid-out", G_CALLBACK (show_magnifier), self);
   fill_cars (self);
 }
 
