@@ -119,6 +119,8 @@ driver_start (int width, int height)
   g_application_register (G_APPLICATION (driver.application), NULL, &error);
   g_assert_no_error (error);
   g_object_set (application_preferences (driver.application), "window-width", width, "window-height", height, NULL);
+  /* A blinking caret would draw at every frame, and no test could tell when the rest has been drawn. */
+  g_object_set (gtk_settings_get_default (), "gtk-cursor-blink", FALSE, NULL);
   g_application_activate (G_APPLICATION (driver.application));
   driver.window = PLATELIFT_WINDOW (gtk_application_get_active_window (GTK_APPLICATION (driver.application)));
   wait_until (gtk_widget_get_mapped (GTK_WIDGET (driver.window)));
