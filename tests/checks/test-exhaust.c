@@ -175,6 +175,21 @@ test_no_gases (void)
   assert_near (plain.hc, 110 + 2830 * 0.22 * 0.22, 1e-3);
 }
 
+/* A cylinder that does not fire lets the charge pass: by mole of carbon lambda times the oxygen that CHyOz takes,
+ * 1 + y/4 - z/2, the nitrogen of air with it, and all the carbon still in the fuel. */
+static void
+test_unburnt (void)
+{
+  const struct fuel blend = { .hydrogen_carbon = 1.9, .oxygen_carbon = 0.1 };
+  struct exhaust_moles moles;
+
+  exhaust_of_cylinder (&blend, 0.02, 1.2, 0, &moles);
+  assert_near (moles.o2, 1.2 * (1 + 1.9 / 4 - 0.1 / 2), 1e-12);
+  assert_near (moles.n2 / moles.o2, 3.773, 1e-3); /* Heywood 1988, section 3.2, from memory */
+  assert_near (moles.hexane * 6, 1, 1e-12);
+  assert_within (moles.co2 + moles.co + moles.h2o + moles.h2, 0, 1e-15);
+}
+
 /* EPA AP-42 chapter 7.1 (from memory): RVP 10 psi, slope 3, at 40, 60, 80, 100 degF. */
 static void
 test_vapour_pressure (void)
@@ -184,6 +199,14 @@ test_vapour_pressure (void)
 
   for (unsigned i = 0; i < G_N_ELEMENTS (rows); i++)
     assert_near (fuel_vapour_pressure (10 * psi, (rows[i][0] - 32) / 1.8) / psi, rows[i][1], 0.002);
+  /* The same chapter's nomograph equation, in common logarithms and with all in one (from memory) */
+  for (double reid = 6; reid <= 15; reid += 1.5)
+    for (double fahrenheit = 0; fahrenheit <= 140; fahrenheit += 20) {
+      double rankine = fahrenheit + 459.6, root = sqrt (3), decades = log10 (reid);
+      double exponent = (0.7553 - 413.0 / rankine) * root * decades - (1.854 - 1042 / rankine) * root
+                        + (2416 / rankine - 2.013) * decades - 8742 / rankine + 15.64;
+      assert_near (fuel_vapour_pressure (reid * psi, (fahrenheit - 32) / 1.8) / psi, exp (exponent), 0.003);
+    }
 }
 
 int
@@ -199,6 +222,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/checks/exhaust/what-an-analyser-tells", test_what_an_analyser_tells);
   g_test_add_func ("/checks/exhaust/read-back", test_read_back);
   g_test_add_func ("/checks/exhaust/no-gases", test_no_gases);
+  g_test_add_func ("/checks/exhaust/unburnt", test_unburnt);
   g_test_add_func ("/checks/exhaust/vapour-pressure", test_vapour_pressure);
   return g_test_run ();
 }

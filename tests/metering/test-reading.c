@@ -28,6 +28,25 @@ test_table (void)
   g_assert_null (reading_find ("no such thing"));
 }
 
+/* What the usual instruments are good for: EN 837-1 class 1 of a gauge to 6 bar; 20 ml of what is caught in half a
+ * minute, 3 % of a graduate and 0.1 mm of a depth gauge are common practice, no source. */
+static void
+test_usual_uncertainties (void)
+{
+  for (int i = 0; i < READINGS; i++) {
+    const struct reading_kind *kind = &reading_kinds[i];
+
+    if (kind->quantity == QUANTITY_PRESSURE)
+      assert_near (kind->usual_uncertainty, 0.01 * 6e5, 1e-12);
+    else if (kind->each_cylinder)
+      assert_near (kind->usual_uncertainty, 30e-6 / 1e-3, 1e-12);
+    else if (kind->quantity == QUANTITY_VOLUME_FLOW)
+      assert_near (kind->usual_uncertainty * 30, 20e-6, 1e-12); /* over the half minute that the procedure asks */
+    else
+      assert_near (kind->usual_uncertainty, 1e-4, 1e-12);
+  }
+}
+
 /* Which typed conditions each value depends on: those that move it, by the model itself. */
 static void
 test_what_is_asked (void)
@@ -267,6 +286,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reading/table", test_table);
+  g_test_add_func ("/reading/usual-uncertainties", test_usual_uncertainties);
   g_test_add_func ("/reading/what-is-asked", test_what_is_asked);
   g_test_add_func ("/reading/cautions", test_cautions);
   g_test_add_func ("/reading/arrangement", test_arrangement);

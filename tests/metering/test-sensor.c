@@ -112,6 +112,25 @@ test_flow_by_hand (void)
                G_SQRT2, 1e-12);
 }
 
+/* The first guess: near where the plate may float, and the middle between its stops where nothing is to be known. */
+static void
+test_rough_lift (void)
+{
+  for (int i = 0; i < DEMO_CARS; i++) {
+    const struct air_sensor *s = &demo_cars[i].car->sensor;
+    double middle = s->rest_height + (s->top_stop - s->rest_height) / 2, land = sensor_land (s), worst = 0;
+
+    for (double lift = 1.5 * land; lift < 0.95 * s->top_stop; lift += 0.0004) {
+      double flow = sensor_flow (s, &air, lift, 800, NULL, NULL);
+      worst = fmax (worst, fabs (sensor_lift_roughly (s, &air, flow, 800) / lift - 1));
+    }
+    g_test_message ("%s: the rough lift is off by %.3g at most", demo_cars[i].name, worst);
+    g_assert_cmpfloat (worst, <, 1e-4);
+    assert_near (sensor_lift_roughly (s, &air, 100 * sensor_flow (s, &air, s->top_stop, 800, NULL, NULL), 800), middle, 1e-12);
+    assert_near (sensor_lift_roughly (s, &air, 1e-9, 800), middle, 1e-12);
+  }
+}
+
 static void
 test_lift_on_the_stops (void)
 {
@@ -166,6 +185,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sensor/area-has-no-jumps", test_area_has_no_jumps);
   g_test_add_func ("/sensor/flow-and-back", test_flow_and_back);
   g_test_add_func ("/sensor/flow-by-hand", test_flow_by_hand);
+  g_test_add_func ("/sensor/rough-lift", test_rough_lift);
   g_test_add_func ("/sensor/stops", test_lift_on_the_stops);
   g_test_add_func ("/sensor/balance", test_balance);
   g_test_add_func ("/sensor/plunger", test_plunger);

@@ -198,6 +198,7 @@ test_regimes (void)
   car.distributor.nozzle_opening[1] = 4.8 * BAR;
   s = solved (&car, &c);
   g_assert_cmpuint (s.regime, ==, REGIME_VALVE_FULLY_OPEN);
+  g_assert_cmpfloat (s.cylinder[1].valve_opening, ==, car.distributor.valve_travel); /* and not past its stop */
   g_assert_cmpfloat (s.cylinder[1].flow, <, s.cylinder[0].flow);
   car = hollin_six;
   car.control.spring_force = 30; /* base over the system pressure */

@@ -76,6 +76,9 @@ test_intake_areas (void)
   assert_near (intake_auxiliary_area (intake, 20), 14e-6, 1e-12);
   assert_near (intake_auxiliary_area (intake, -40), 28e-6, 1e-12);
   assert_near (intake_auxiliary_power (intake, 13.6), 13.6 * 13.6 / 45, 1e-12);
+  struct intake poor = *intake; /* half of the volts reach it: a quarter of the power */
+  poor.auxiliary_supply = 0.5;
+  assert_near (intake_auxiliary_power (&poor, 13.6), 13.6 * 13.6 / 45 / 4, 1e-12);
 }
 
 static void
@@ -142,6 +145,13 @@ test_store (void)
                  330e-6 * (0.99386 / 0.94404 - 1), 4e-8);
   g_assert_cmpfloat (store_vent (store, -1000), ==, 0);
   g_assert_cmpfloat (store_vent (store, -12000), >, 1.9e-6);
+  /* It opens softly: quadratic at first, never steeper than its conductance, which it reaches */
+  assert_near (store_vent (store, -store->vent_opening - 20) / store_vent (store, -store->vent_opening - 10), 4, 1e-9);
+  for (double over = 0; over < 2e4; over += 10)
+    g_assert_cmpfloat (store_vent (store, -store->vent_opening - over - 10) - store_vent (store, -store->vent_opening - over),
+                       <=, 10 * store->vent_conductance * (1 + 1e-9));
+  assert_near (store_vent (store, -store->vent_opening - 2e4) - store_vent (store, -store->vent_opening - 1.9e4),
+               1e3 * store->vent_conductance, 1e-9);
 }
 
 /* A spring accumulator leaking through a laminar gap: p = p0 exp(-t/tau), tau = (A^2/k + V/K)/G (own closed form).
