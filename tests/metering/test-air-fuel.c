@@ -66,6 +66,10 @@ test_fuel (void)
   g_assert_cmpfloat (fuel_density_at (&petrol, 15), ==, 745);
   g_assert_cmpfloat (fuel_density_at (&petrol, 40), <, 745);
   g_assert_cmpfloat (fuel_density_at (&petrol, -20), >, 745);
+  /* The expansion is the fall of the density's logarithm */
+  for (double t = -30; t <= 90; t += 15)
+    assert_near (fuel_expansion (745, t), log (fuel_density_at (&petrol, t - 0.01) / fuel_density_at (&petrol, t + 0.01)) / 0.02,
+                 1e-6);
   assert_near (fuel_viscosity_at (&petrol, 20), 6e-7, 1e-15);
   assert_near (fuel_viscosity_at (&petrol, 30) / fuel_viscosity_at (&petrol, 20), exp (-0.11), 1e-12);
   /* Carbon and hydrogen alone: C + O2, H2 + O2/2 with 4.3196 kg of air by kg of oxygen (34.56 / 8) */

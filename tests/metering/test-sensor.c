@@ -53,6 +53,10 @@ test_area_by_hand (void)
   g_assert_cmpfloat (sensor_land (&s), ==, 0.005);
   s.funnel_clearance[1] = 0.0011;
   g_assert_cmpfloat (sensor_land (&s), ==, 0);
+  s.funnel_clearance[1] = 0.001;
+  s.funnel_points = 2; /* a straight pipe is all land, and ends where its points end */
+  g_assert_cmpfloat (sensor_land (&s), ==, 0.005);
+  s.funnel_points = 3;
   /* Far beyond the profile's end: its last edge */
   assert_near (sensor_area (&s, 0.05, NULL), area_by_search (&s, 0.05), 1e-9);
 }

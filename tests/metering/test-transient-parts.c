@@ -285,9 +285,9 @@ test_inputs (void)
     g_assert_cmpint (machine_set_inputs (machine, &bad[i]), ==, MACHINE_BAD_INPUT);
   for (unsigned i = 0; i < G_N_ELEMENTS (good); i++) {
     struct machine_snapshot before, after;
-    machine_take_snapshot (machine, &before);
     set (machine, (struct machine_inputs) { 0 });
-    set (machine, good[i]);
+    machine_take_snapshot (machine, &before);
+    set (machine, good[i]); /* one input alone: it is taken */
     taken = inputs_of (machine);
     machine_take_snapshot (machine, &after);
     g_assert_true (memcmp (&after.inputs, &before.inputs, sizeof after.inputs) != 0);
