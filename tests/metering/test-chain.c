@@ -77,6 +77,7 @@ test_cold (void)
     g_assert_cmpint (told.links[i].cause, ==, (int) i - 1);
   }
   g_assert_cmpfloat (told.links[8].after, <, told.links[8].before); /* richer */
+  g_assert_cmpfloat (fabs (told.links[6].after / told.links[5].after - 1), <, 0.05); /* slots open as the plunger lifts */
   g_assert_cmpfloat (told.links[3].after, <, told.links[3].before); /* less control pressure */
   told = chain (&hollin_six, &warm, &cold, false);
   assert_sound (&told);
@@ -102,6 +103,23 @@ test_air (void)
   g_assert_cmpint (place (&told, "fuel_flow"), >, place (&told, "plunger_lift"));
   g_assert_cmpint (place (&told, "bimetal_force"), ==, -1);
   g_assert_cmpint (place (&told, "load_position"), ==, -1);
+}
+
+/* Higher up: thinner air is told on the main line, and what it does to the plate. */
+static void
+test_altitude (void)
+{
+  struct conditions low, high;
+  struct told told;
+
+  conditions_usual (&low);
+  high = low;
+  high.altitude = 1500;
+  told = chain (&hollin_six, &low, &high, true);
+  assert_sound (&told);
+  g_assert_cmpstr (key_of (&told.links[1]), ==, "air_density");
+  g_assert_cmpfloat (told.links[1].after, <, told.links[1].before);
+  g_assert_cmpint (place (&told, "plate_lift"), >, 1);
 }
 
 static void
@@ -221,6 +239,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/chain/cold", test_cold);
   g_test_add_func ("/chain/air", test_air);
+  g_test_add_func ("/chain/altitude", test_altitude);
   g_test_add_func ("/chain/load", test_load);
   g_test_add_func ("/chain/cut", test_cut);
   g_test_add_func ("/chain/nothing", test_nothing);
