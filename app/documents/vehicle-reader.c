@@ -233,7 +233,7 @@ complaint_sentence (enum car_complaint_kind kind)
 {
   switch (kind) {
   case CAR_FUNNEL_NOT_RISING:
-    return _("The funnel's depths must rise from 0, and its clearances must not fall");
+    return _("The funnel's depths must rise from 0, and its clearances must rise behind the land");
   case CAR_CYLINDERS:
     return _("The number of cylinders is out of range");
   case CAR_FUNNEL_POINTS:

@@ -70,6 +70,16 @@ limits_kept (const struct car *car, struct car_complaint *complaint)
   return true;
 }
 
+/* Whether point i of the funnel's profile lies further down and out than the one before; in the land only further down. */
+static bool
+profile_rises (const struct air_sensor *sensor, int i)
+{
+  double before = sensor->funnel_clearance[i - 1], here = sensor->funnel_clearance[i];
+  bool land = before == sensor->funnel_clearance[0];
+
+  return sensor->funnel_depth[i] > sensor->funnel_depth[i - 1] && (land ? here >= before : here > before);
+}
+
 bool
 car_check (const struct car *car, struct car_complaint *complaint)
 {
@@ -83,9 +93,7 @@ car_check (const struct car *car, struct car_complaint *complaint)
   if (!limits_kept (car, complaint))
     return false;
   for (int i = 0; i < sensor->funnel_points; i++)
-    if (i == 0 ? sensor->funnel_depth[0] != 0
-               : sensor->funnel_depth[i] <= sensor->funnel_depth[i - 1]
-                     || sensor->funnel_clearance[i] < sensor->funnel_clearance[i - 1])
+    if (i == 0 ? sensor->funnel_depth[0] != 0 : !profile_rises (sensor, i))
       return complain (complaint, CAR_FUNNEL_NOT_RISING, "funnel_depth", i);
   if (sensor->roller_arm >= sensor->plate_arm)
     return complain (complaint, CAR_ARMS, "roller_arm", 0);

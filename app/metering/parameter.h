@@ -37,7 +37,8 @@ double parameter_get (const struct car *car, const struct parameter *parameter, 
 enum car_complaint_kind {
   CAR_SOUND,
   CAR_OUT_OF_LIMITS,      /* parameter and index name the value */
-  CAR_FUNNEL_NOT_RISING,  /* depths must rise strictly from 0; clearances must not fall */
+  CAR_FUNNEL_NOT_RISING,  /* depths must rise strictly from 0, clearances too behind the land: in a second
+                             cylinder the plate would have no place of its own */
   CAR_CYLINDERS,          /* 1..CYLINDERS_MAX */
   CAR_FUNNEL_POINTS,      /* 2..FUNNEL_POINTS_MAX */
   CAR_ARMS,               /* the roller's arm must be shorter than the plate's */

@@ -309,28 +309,66 @@ guess_pressure (const struct problem *p, double fuel_guess)
          / (p->pump.slope[0] + rate);
 }
 
+/* What the return's pressure lacks against what its flow makes, relative to the system pressure. */
+static double
+return_defect (const struct problem *p, const struct trial *t)
+{
+  double flow = t->relief_flow + t->control_flow;
+  double lack = fabs (p->car->supply.return_resistance * flow * flow - t->return_pressure);
+
+  return t->system_pressure > 0 ? lack / t->system_pressure : 0;
+}
+
 static bool
 balanced (const struct problem *p, const struct trial *t)
 {
   return fabs (t->pump_flow - t->fuel_flow - t->relief_flow - t->control_flow)
-         <= 0.1 * RESIDUAL_MOST * fmax (t->pump_flow, STALLED * p->pump.at_zero[0]);
+                 <= 0.1 * RESIDUAL_MOST * fmax (t->pump_flow, STALLED * p->pump.at_zero[0])
+         && return_defect (p, t) <= 0.1 * RESIDUAL_MOST;
+}
+
+/* The system pressure that sends this flow into the return at the return pressure of the trial: relief and control flow
+ * rise with it, and the relief alone would pass it all at the upper end. */
+static double
+pressure_for_return (const struct problem *p, struct trial *t, double flow)
+{
+  const struct fuel_supply *supply = &p->car->supply;
+  struct bracket bracket = { 0, supply->regulator_opening + t->return_pressure + supply->regulator_rate * flow, 0 };
+  double pressure = bracket.high;
+
+  while (bracket.steps < ROOT_STEPS_MAX) {
+    double defect, slope, next;
+
+    t->system_pressure = pressure;
+    control_at_return (p, t, t->return_pressure);
+    defect = t->relief_flow + t->control_flow - flow;
+    slope = t->relief_flow > 0 ? 1 / supply->regulator_rate : 0;
+    if (t->control_flow > 0)
+      slope += (1 - t->control_by_system) * 0.5 * t->control_flow / (pressure - t->control_pressure);
+    if (fabs (defect) <= 1e-15 * flow)
+      break;
+    next = bracket_next (&bracket, pressure, defect, slope);
+    if (next == pressure)
+      break;
+    pressure = next;
+  }
+  return pressure;
 }
 
 /* A restricted return opens the warm-up regulator further (its diaphragm is larger than its seat), which may snap: then no
- * system pressure balances with the return found inside. The other order always has a root: return flow outside, system
- * pressure inside. Rare, hence plain halving. */
+ * system pressure balances with the return found inside. The other order always has a root: return flow outside, and the
+ * one system pressure that goes with it. Rare, hence plain halving. */
 static void
-solve_by_return (const struct problem *p, struct trial *t, double top)
+solve_by_return (const struct problem *p, struct trial *t)
 {
   double low = 0, high = p->pump.at_zero[0];
 
   t->return_given = true;
   for (int i = 0; i < ROOT_STEPS_MAX && high - low > 1e-16 * high; i++) {
-    double flow = 0.5 * (low + high);
+    double flow = 0.5 * (low + high), slope;
 
     t->return_pressure = p->car->supply.return_resistance * flow * flow;
-    root_between (p, t, 0, top, t->system_pressure);
-    if (t->return_flow > flow)
+    if (try_pressure (p, t, pressure_for_return (p, t, flow), &slope) < 0)
       low = flow;
     else
       high = flow;
@@ -358,7 +396,7 @@ solve_pressures (const struct problem *p, struct trial *t, double fuel_guess, bo
   if (!problem_holds (p, HOLD_CONTROL_PRESSURE) && (t->relief_flow <= 0 || lower_root_possible (p, t)))
     lowest_root (p, t);
   if (!balanced (p, t) && p->car->supply.return_resistance > 0)
-    solve_by_return (p, t, top);
+    solve_by_return (p, t);
 }
 
 /* -- setting up and handing out ------------------------------------------------------------------------------------ */
@@ -510,6 +548,7 @@ take_residuals (const struct problem *p, const struct trial *t, struct state *st
   if (!problem_holds (p, HOLD_SYSTEM_PRESSURE) && state->pump_flow > 0)
     r->fuel = fabs (state->pump_flow - state->fuel_volume_flow - state->relief_flow - state->control_flow)
               / fmax (state->pump_flow, STALLED * p->pump.at_zero[0]);
+  r->fuel = fmax (r->fuel, return_defect (p, t));
 }
 
 static bool

@@ -46,7 +46,8 @@ struct residuals {
   double air;          /* of the plate's flow equation */
   double control;      /* of orifice against regulator */
   double cylinder;     /* the worst of slot flow against valve and nozzle flow */
-  double fuel;         /* pump delivery against all that leaves; 0 with the system pressure held */
+  double fuel;         /* pump delivery against all that leaves (0 with the system pressure held), return flow against
+                        the return's pressure */
 };
 
 struct state {

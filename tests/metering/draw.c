@@ -100,12 +100,15 @@ scatter (struct draw *draw, struct car *car, double spread)
 static void
 own_profile (struct draw *draw, struct air_sensor *s)
 {
+  bool land = true; /* cylindrical still: only there may the clearance stay */
+
   s->funnel_points = 2 + (int) draw_between (draw, 0, FUNNEL_POINTS_MAX - 1);
   for (int i = 0; i < s->funnel_points; i++) {
     s->funnel_depth[i] = i ? s->funnel_depth[i - 1] + log_between (draw, 1e-4, 4e-3) : 0;
     s->funnel_clearance[i]
-      = i ? s->funnel_clearance[i - 1] + (draw_chance (draw, 0.15) ? 0 : log_between (draw, 1e-5, 2.5e-3))
+      = i ? s->funnel_clearance[i - 1] + (land && draw_chance (draw, 0.15) ? 0 : log_between (draw, 1e-5, 2.5e-3))
           : log_between (draw, 2e-5, 1e-3);
+    land = s->funnel_clearance[i] == s->funnel_clearance[0];
   }
 }
 

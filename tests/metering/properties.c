@@ -67,8 +67,9 @@ static struct tally {
 
 /* States that were hard once: nearly balanced valves, stalled pumps, snapping returns, crests between scanned pressures.
  * Tried before any others. */
-static const long hard[] = { 25578, 30591, 51371, 205352, 208412, 228200, 297807, 305756, 357486, 683076, 699690, 713060,
-                             870385, 982114, 166981, 332661, 638882, 2380840 };
+static const long hard[] = { 25578, 30591, 51371, 202222, 205352, 208412, 228200, 297807, 305756, 357486,
+                             484281, 683076, 699690, 713060, 870385, 874409, 902019, 982114,
+                             166981, 332661, 638882, 2380840 };
 
 static long now; /* number of the state at hand */
 static int told;
