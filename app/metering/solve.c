@@ -361,18 +361,25 @@ pressure_for_return (const struct problem *p, struct trial *t, double flow)
 static void
 solve_by_return (const struct problem *p, struct trial *t)
 {
-  double low = 0, high = p->pump.at_zero[0];
+  double low = 0, high = p->pump.at_zero[0], least = INFINITY;
+  struct trial best = *t;
 
   t->return_given = true;
   for (int i = 0; i < ROOT_STEPS_MAX && high - low > 1e-16 * high; i++) {
-    double flow = 0.5 * (low + high), slope;
+    double flow = 0.5 * (low + high), defect, slope;
 
     t->return_pressure = p->car->supply.return_resistance * flow * flow;
-    if (try_pressure (p, t, pressure_for_return (p, t, flow), &slope) < 0)
+    defect = try_pressure (p, t, pressure_for_return (p, t, flow), &slope);
+    if (fabs (defect) < least) { /* near a knee the last digits step over the balance: the nearest counts */
+      least = fabs (defect);
+      best = *t;
+    }
+    if (defect < 0)
       low = flow;
     else
       high = flow;
   }
+  *t = best;
 }
 
 static void

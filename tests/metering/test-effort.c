@@ -10,7 +10,7 @@
 #define STATES 3000
 #define TAME_STEPS 4.04 /* means by state; 4.03, 0.21, 9.12 and 0.89, 6.58, 45.96 when this was written */
 #define TAME_SLOTS 193.0 /* with the few of exp that set a state up; 192.60 and 234.23 */
-#define WILD_SLOTS 234.7
+#define WILD_SLOTS 236.5
 #define TAME_BRACKETED 0.208
 #define TAME_CIRCUITS 9.16
 #define WILD_CIRCUITS 46.2
