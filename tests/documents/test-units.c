@@ -9,7 +9,7 @@
 #endif
 
 /* Every row against UDUNITS-2 2.2.28 (Unidata), an independent table. Its own spelling of each of our units, and of the
- * SI unit of the quantity; "C" is coulomb and "PS" peta-siemens there, so none of our aliases is handed to it. */
+ * SI unit of the quantity; "C" is coulomb and "PS" a peta unit there, so none of our aliases is handed to it. */
 static const struct {
   const char *symbol, *theirs, *si;
 } rows[] = {
