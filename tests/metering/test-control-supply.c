@@ -212,6 +212,34 @@ test_current_and_relief (void)
   assert_near (supply_relief_flow (s, 5.07 * BAR, 0.1 * BAR), 0.12 * BAR / 3.6e8, 1e-9); /* return pressure adds */
 }
 
+/* A lossy supply is less voltage; a strainer caps what the tank's pressure and the pump's suction can draw through it. */
+static void
+test_starved_pump (void)
+{
+  struct fuel_supply s = hollin_six.supply, lossy = s;
+  struct supply_line nine = supply_pump_line (&s, 9), line;
+  double slope, drawn;
+  int relieved;
+
+  lossy.pump_supply_loss = 0.25;
+  line = supply_pump_line (&lossy, 12);
+  assert_near (supply_pump_flow (&line, 4 * BAR, &slope, NULL), supply_pump_flow (&nine, 4 * BAR, &slope, NULL), 1e-12);
+  assert_near (supply_pump_current (&lossy, 12, 5 * BAR), supply_pump_current (&s, 9, 5 * BAR), 1e-12);
+
+  s.suction_limit = 0.3 * BAR;
+  s.tank_pressure = -0.1 * BAR;
+  s.strainer_resistance = 2e9;
+  drawn = 0.2 * BAR / 2e9;
+  line = supply_pump_line (&s, 12);
+  assert_near (supply_pump_flow (&line, 1 * BAR, &slope, &relieved), drawn, 1e-12);
+  g_assert_cmpfloat (slope, ==, 0);
+  g_assert_cmpint (relieved, ==, 0);
+  assert_near (supply_suction (&s, drawn), -0.3 * BAR, 1e-12);
+  s.tank_pressure = -0.4 * BAR; /* more than the pump can draw against */
+  line = supply_pump_line (&s, 12);
+  g_assert_cmpfloat (supply_pump_flow (&line, 1 * BAR, &slope, NULL), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -225,6 +253,7 @@ main (int argc, char **argv)
   g_test_add_func ("/control/pressure", test_control_pressure);
   g_test_add_func ("/supply/pump", test_pump);
   g_test_add_func ("/supply/filter", test_filter);
+  g_test_add_func ("/supply/starved", test_starved_pump);
   g_test_add_func ("/supply/current-and-relief", test_current_and_relief);
   return g_test_run ();
 }
