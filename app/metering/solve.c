@@ -17,9 +17,9 @@
 #define RESIDUAL_MOST 1e-9      /* what a solution must keep; reached is 1e-12 and better */
 #define FLOW_TOLERANCE 1e-12    /* of the pump's delivery: fuel in against fuel out */
 #define CHOKING_SHARE 0.5       /* of ambient pressure: no plate drop beyond it is computed */
-#define STALLED 1e-2         /* of its free delivery: a pump almost against shut valves, whose flow is rounding */
+#define STALLED 1e-2            /* of its free delivery: a pump almost against shut valves, whose flow is rounding */
 #define SCAN_POINTS 16
-#define CREST_STEPS 16        /* of the golden section towards a crest between two scanned points */
+#define CREST_STEPS 16          /* of the golden section towards a crest between two scanned points */
 
 /* -- the control circuit and the return ------------------------------------------------------------------------- */
 

@@ -3,29 +3,9 @@
 #include "air.h"
 #include "cars.h"
 #include "near.h"
-#include "solve.h"
+#include "states.h"
 
-#define KG_PER_H (1 / 3600.0)
 #define BAR 1e5
-
-static struct conditions
-usual (double kg_per_h)
-{
-  struct conditions c;
-
-  conditions_usual (&c);
-  c.air_flow = kg_per_h * KG_PER_H;
-  return c;
-}
-
-static struct state
-solved (const struct car *car, const struct conditions *conditions)
-{
-  struct state state;
-
-  g_assert_cmpint (metering_solve (car, conditions, &state), ==, OUTCOME_SOLVED);
-  return state;
-}
 
 /* Mixture with altitude: the ratio goes with the root of the air's density; in the standard atmosphere x 0.95261 at
  * 1000 m and x 0.90644 at 2000 m (ISO 2533; the root law: Rajput, example 11.11). The model does it by itself. Plate locked:

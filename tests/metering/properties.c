@@ -166,7 +166,8 @@ try_lever (const struct car *car, const struct conditions *conditions, const str
 
   if (state->regime & (REGIME_PLATE_AT_REST | REGIME_PLATE_AT_BUFFER) || closing <= 0)
     return;
-  judge (LEVER_IN_BALANCE, fabs (opening - closing) <= 1e-9 * closing + rounding && fabs (force - state->plunger_force) <= 1e-9 * force,
+  judge (LEVER_IN_BALANCE,
+         fabs (opening - closing) <= 1e-9 * closing + rounding && fabs (force - state->plunger_force) <= 1e-9 * force,
          fabs (opening - closing) / closing);
 }
 

@@ -5,32 +5,11 @@
 #include "draw.h"
 #include "fuel.h"
 #include "near.h"
-#include "solve.h"
+#include "states.h"
 
 #include <string.h>
 
-#define KG_PER_H (1 / 3600.0)
 #define BAR 1e5
-
-static struct conditions
-usual (double kg_per_h)
-{
-  struct conditions c;
-
-  conditions_usual (&c);
-  c.air_flow = kg_per_h * KG_PER_H;
-  return c;
-}
-
-static struct state
-solved (const struct car *car, const struct conditions *conditions)
-{
-  struct state state;
-
-  g_assert_cmpint (metering_solve (car, conditions, &state), ==, OUTCOME_SOLVED);
-  g_assert_cmpint (state.outcome, ==, OUTCOME_SOLVED);
-  return state;
-}
 
 /* Own figures of the reference unit, found when its data were set: not a check against the outside, but against drift. */
 static void
